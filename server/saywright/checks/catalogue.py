@@ -1,0 +1,25 @@
+"""Every check, in the order in which it is listed."""
+
+from saywright.checks import (
+    markup,
+    over_time,
+    running_time,
+    spoken_silence,
+    under_time,
+    unknown_check,
+    unknown_reader,
+    unspoken_words,
+)
+
+CHECKS = (
+    running_time.CHECK,
+    over_time.CHECK,
+    under_time.CHECK,
+    unspoken_words.CHECK,
+    spoken_silence.CHECK,
+    *markup.CHECKS,
+    unknown_check.CHECK,
+    unknown_reader.CHECK,
+)
+CHECK_NAMES = tuple(check.name for check in CHECKS)
+SEVERITY_OF = {check.name: check.severity for check in CHECKS}

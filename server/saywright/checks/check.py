@@ -1,0 +1,47 @@
+"""What a check is: a name, how much it matters, what it says, and how it finds it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from saywright.finding import Finding
+from saywright.markup.tree import Script
+from saywright.project import Project
+from saywright.speech.slot import Aim
+from saywright.speech.timeline import Timeline
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """What a check of a part may look at: its times, and its slot (None where none is set).
+
+    `heading` is the range of the file that stands for the part as a whole: its rule's line, or
+    its first line.
+    """
+
+    timeline: Timeline
+    aim: Aim | None
+    heading: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class FileView:
+    """What a check of a whole file may look at."""
+
+    script: Script
+    project: Project
+    check_names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """`severity`: off, hint, information, warning or error, unless the project says otherwise.
+
+    `find` looks at a piece, `find_in_file` at the file; both are None where reading the markup
+    reports it.
+    """
+
+    name: str
+    severity: str
+    what: str
+    find: Callable[[View], Iterator[Finding]] | None = None
+    find_in_file: Callable[[FileView], Iterator[Finding]] | None = None

@@ -1,0 +1,49 @@
+"""A piece that runs past its slot, said on the sentence that crosses it."""
+
+from collections.abc import Iterator
+
+from saywright.checks.check import Check, View
+from saywright.cuts import marking
+from saywright.finding import Finding, Fix
+from saywright.speech.slot import clock, clock_beyond, slot_clock
+from saywright.speech.timeline import Placed, Timeline
+
+
+def find(view: View) -> Iterator[Finding]:
+    timeline, aim = view.timeline, view.aim
+    if not aim or timeline.seconds <= aim.seconds or not timeline.words:
+        return
+    start, end, fixes = crossing(timeline, aim.seconds) or (*view.heading, ())
+    over = clock_beyond(timeline.seconds - aim.seconds)
+    left_free = f" less {clock(aim.margin_seconds)}" if aim.margin_seconds else ""
+    message = (
+        f"The piece runs past its slot here: {clock(timeline.seconds)} in a slot of "
+        f"{slot_clock(aim.slot)}{left_free}, {over} too long."
+    )
+    yield Finding("over-time", start, end, message, fixes)
+
+
+def crossing(timeline: Timeline, seconds: float) -> tuple[int, int, tuple[Fix, ...]] | None:
+    """The first spoken sentence whose end lies past `seconds`, silences after it included."""
+    for placed in timeline.paragraphs:
+        clock_seconds = placed.first_seconds
+        for index, sentence in enumerate(placed.timed.sentences):
+            if sentence.cut:
+                continue
+            clock_seconds += sentence.speech_seconds
+            marked = placed.timed.tail_seconds if index == placed.timed.last else 0.0
+            if clock_seconds + marked > seconds:
+                start, end = placed.start + sentence.start, placed.start + sentence.end
+                return start, end, _fixes(placed, index)
+            clock_seconds += sentence.pause_seconds
+    return None
+
+
+def _fixes(placed: Placed, index: int) -> tuple[Fix, ...]:
+    paragraph, sentence = placed.timed.paragraph, placed.timed.sentences[index]
+    offered = (marking.cut, marking.keep, marking.delete)
+    fixes = (offer(paragraph, sentence) for offer in offered)
+    return tuple(fix.shifted(placed.start) for fix in fixes if fix)
+
+
+CHECK = Check("over-time", "warning", "a piece that runs past its slot", find)

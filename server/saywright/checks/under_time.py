@@ -1,0 +1,22 @@
+"""A piece that ends before its slot's lower end."""
+
+from collections.abc import Iterator
+
+from saywright.checks.check import Check, View
+from saywright.finding import Finding
+from saywright.speech.slot import clock, clock_beyond
+
+
+def find(view: View) -> Iterator[Finding]:
+    timeline, aim = view.timeline, view.aim
+    if not aim or not timeline.words or timeline.seconds >= aim.slot.low_seconds:
+        return
+    short = clock_beyond(aim.slot.low_seconds - timeline.seconds)
+    message = (
+        f"The piece runs {clock(timeline.seconds)} and its slot begins at "
+        f"{clock(aim.slot.low_seconds)}: {short} short."
+    )
+    yield Finding("under-time", *view.heading, message)
+
+
+CHECK = Check("under-time", "hint", "a piece that ends before its slot begins", find)

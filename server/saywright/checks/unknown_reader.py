@@ -1,0 +1,41 @@
+"""A pace that names a reader whom the project file does not know."""
+
+from collections.abc import Iterator
+
+from saywright.checks.check import Check, FileView
+from saywright.finding import Edit, Finding, Fix
+from saywright.markup.nearest import nearest
+from saywright.markup.values import Unreadable, read_pace
+from saywright.markup.written import Written, written_settings
+from saywright.project import FILE_NAME
+
+
+def find_in_file(view: FileView) -> Iterator[Finding]:
+    for setting in written_settings(view.script):
+        if setting.key == "pace":
+            reader = _reader(setting.value)
+            if reader and reader not in view.project.readers:
+                yield _finding(setting, reader, tuple(view.project.readers))
+
+
+def _reader(value: str) -> str | None:
+    try:
+        return read_pace(value).reader
+    except Unreadable:
+        return None  # reading the setting has reported it
+
+
+def _finding(setting: Written, reader: str, known: tuple[str, ...]) -> Finding:
+    meant = nearest(reader, known)
+    hint = f"Did you mean {meant}? " if meant else ""
+    message = (
+        f"No reader called “{reader}” is known, so the usual pace is taken. {hint}Write a pace "
+        f"such as 150 wpm, or name the reader under [readers] in {FILE_NAME}."
+    )
+    fixes = (Fix(f"Write {meant}", (Edit(*setting.range, meant),)),) if meant else ()
+    return Finding("unknown-reader", *setting.range, message, fixes)
+
+
+CHECK = Check(
+    "unknown-reader", "warning", "a pace that names a reader nobody knows", None, find_in_file
+)

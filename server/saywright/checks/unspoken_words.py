@@ -1,0 +1,39 @@
+"""Words in brackets in the middle of a sentence: a direction, so not spoken."""
+
+from bisect import bisect_right
+from collections.abc import Iterator
+
+from saywright.checks.check import Check, View
+from saywright.finding import Edit, Finding, Fix
+from saywright.markup.tree import Direction
+from saywright.speech.timing import TimedParagraph
+
+
+def find(view: View) -> Iterator[Finding]:
+    for placed in view.timeline.paragraphs:
+        for direction in placed.timed.paragraph.directions:
+            if not direction.silence and _inside_a_sentence(placed.timed, direction):
+                yield _finding(placed.timed.paragraph.text, direction).shifted(placed.start)
+
+
+def _inside_a_sentence(timed: TimedParagraph, direction: Direction) -> bool:
+    sentences = timed.sentences
+    index = bisect_right(sentences, direction.start, key=lambda sentence: sentence.start) - 1
+    return index >= 0 and direction.end < sentences[index].end
+
+
+def _finding(text: str, direction: Direction) -> Finding:
+    start, end, *_ = direction
+    words = text[start + 1 : end - 1].strip()
+    fixes = (
+        Fix("Speak them, between dashes", (Edit(start, end, f"– {words} –"),)),
+        Fix(
+            "Speak them as they stand",
+            (Edit(start, start, "\\"), Edit(end - 1, end - 1, "\\")),
+        ),
+    )
+    message = "Words in brackets are a direction: they are not spoken, nor timed."
+    return Finding("unspoken-words", start, end, message, fixes)
+
+
+CHECK = Check("unspoken-words", "hint", "words in brackets inside a sentence", find)

@@ -1,0 +1,51 @@
+"""`saywright inspect`: everything known of one script, as JSON or as a table to read."""
+
+import json
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from saywright.analysis import analyse
+from saywright.files import NotTextError, UnreadableFileError, decode, nearest_project, read_script
+from saywright.inspection import inspection
+from saywright.speech.slot import clock
+
+_COULD_NOT_RUN = 2
+
+
+def run(file: str, as_json: bool) -> int:
+    """Print what is known of `file`, or of standard input where it is `-`."""
+    try:
+        text = decode(sys.stdin.buffer.read()) if file == "-" else read_script(Path(file))
+    except (UnreadableFileError, NotTextError) as error:
+        print(f"{file}: {error}", file=sys.stderr)
+        return _COULD_NOT_RUN
+    # text from standard input belongs to the folder that it is piped in
+    project, _ = nearest_project(Path("standard-input" if file == "-" else file))
+    known = inspection(analyse(text, project))
+    if as_json:
+        print(json.dumps(known, ensure_ascii=False, indent=1))
+    else:
+        print("\n".join(_table(known)))
+    return 0
+
+
+def _table(known: dict[str, Any]) -> Iterator[str]:
+    for part in known["parts"]:
+        name = f"{part['kind']}: {part['label']}" if part["label"] else part["kind"]
+        yield f"{name}   {clock(part['seconds'])}   {part['words']} words"
+        elapsed = part["lead_seconds"]
+        for sentence in part["sentences"]:
+            if sentence["cut"]:
+                yield f"   cut   {_short(sentence['text'])}"
+                continue
+            elapsed += sentence["speech_seconds"]
+            mark = "  _" if sentence["kept"] else "   "
+            yield f"{clock(elapsed):>5}{mark} {_short(sentence['text'])}"
+            elapsed += sentence["pause_seconds"]
+
+
+def _short(text: str, width: int = 66) -> str:
+    line = " ".join(text.split())
+    return line if len(line) <= width else line[: width - 1].rstrip() + "…"

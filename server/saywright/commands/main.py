@@ -1,0 +1,81 @@
+"""`saywright`: what it can be told, and the exit codes of all its commands."""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from saywright.commands import inspect_script, lint
+from saywright.project import SEVERITIES
+from saywright.version import VERSION
+
+COULD_NOT_RUN = 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns 0, 1 where it found something, or 2 where it could not run."""
+    told = _parser().parse_args(arguments)
+    _write_utf8()
+    try:
+        return int(told.run(told))
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        # whoever was reading has stopped; Python would complain again when it flushes
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return COULD_NOT_RUN
+
+
+def _write_utf8() -> None:
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="saywright", description="Times, checks and cuts monologues in the Say markup."
+    )
+    parser.add_argument("--version", action="version", version=f"saywright {VERSION}")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _add_lint(commands)
+    _add_inspect(commands)
+    serve = commands.add_parser("serve", help="run as a language server, for an editor to start")
+    serve.add_argument("--stdio", action="store_true", help="the only way it runs; may be left out")
+    serve.set_defaults(run=_serve)
+    return parser
+
+
+def _add_lint(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    parser = commands.add_parser(
+        "lint",
+        help="check scripts and folders of scripts",
+        description="Checks scripts. Exits with 0 if nothing was found that matters as much as "
+        "--fail-on, with 1 if something was, with 2 if it could not run.",
+    )
+    parser.add_argument("paths", nargs="+", type=Path, metavar="PATH", help="a script or a folder")
+    parser.add_argument(
+        "--fail-on",
+        choices=SEVERITIES[1:],
+        default="warning",
+        metavar="SEVERITY",
+        help=f"one of {', '.join(SEVERITIES[1:])} (default: warning)",
+    )
+    parser.set_defaults(run=lambda told: lint.run(told.paths, told.fail_on))
+
+
+def _add_inspect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    parser = commands.add_parser(
+        "inspect", help="tell everything that is known of a script, for other programs"
+    )
+    parser.add_argument("file", metavar="FILE", help="a script, or - for standard input")
+    parser.add_argument("--json", action="store_true", help="as JSON, not as a table")
+    parser.set_defaults(run=lambda told: inspect_script.run(told.file, told.json))
+
+
+def _serve(_told: argparse.Namespace) -> int:
+    # imported here: the language server's libraries take longer to load than a lint to run
+    from saywright.protocol.server import serve  # noqa: PLC0415
+
+    return serve()

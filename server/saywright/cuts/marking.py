@@ -1,0 +1,197 @@
+"""Edits that cut, keep, restore and delete a sentence.
+
+A cut or a keep only puts marks in, so it loses no word, and the edit that takes them out again
+gives back the same text. Every edit that marks is tried on its paragraph first: one that would
+not read as it should, because of a mark left open nearby, is not offered.
+"""
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+
+from saywright.finding import Edit, Fix, applied
+from saywright.markup.mark_problems import marks_off
+from saywright.markup.paragraphs import read_paragraph
+from saywright.markup.tree import SPAN_MARKS, Paragraph, Range, SpanKind
+from saywright.speech.extent import source_extents
+from saywright.speech.timing import Sentence
+
+_WORD = re.compile(r"[^\W_]+")
+_BLANKS = " \t"
+
+
+def cut(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
+    """Marks the sentence's live stretches as cut, with the silences that belong to it.
+
+    None where it is cut or kept already, or cannot be marked.
+    """
+    stretches = [] if sentence.kept else list(_live_stretches(paragraph, sentence))
+    if not stretches:
+        return None
+    extents = list(source_extents(paragraph, stretches))
+    extents[-1] = Range(extents[-1].start, _past_silences(paragraph, extents[-1].end))
+    if not paragraph.plain[: sentence.plain.start].strip():
+        extents[0] = Range(_before_silences(paragraph, extents[0].start), extents[0].end)
+    return _marked("Cut this sentence", paragraph, "cut", stretches, extents)
+
+
+def keep(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
+    """Marks the sentence as kept, save what is cut of it. None where it is kept or all cut."""
+    stretches = [] if sentence.kept else list(_live_stretches(paragraph, sentence))
+    if not stretches:
+        return None
+    extents = list(source_extents(paragraph, stretches))
+    return _marked("Keep this sentence", paragraph, "keep", stretches, extents)
+
+
+def restore(paragraph: Paragraph, where: Range) -> Fix | None:
+    """Takes off the marks of the cuts that meet `where`, a range of the paragraph's source."""
+    return _unmarked("Restore what is cut here", paragraph, where, "cut")
+
+
+def release(paragraph: Paragraph, where: Range) -> Fix | None:
+    """Takes off the keep marks that meet `where`, a range of the paragraph's source."""
+    return _unmarked("Keep this no longer", paragraph, where, "keep")
+
+
+def delete(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
+    """Takes the sentence out of the file. None where it is kept, or shares a mark with others."""
+    if sentence.kept or _splits_a_span(paragraph, sentence):
+        return None
+    start, end = _with_blanks(paragraph.text, sentence.start, sentence.end)
+    edits = tuple(Edit(*stretch, "") for stretch in _between(Range(start, end), paragraph.notes))
+    return Fix("Delete this sentence from the file (a cut can be restored, this cannot)", edits)
+
+
+def _live_stretches(paragraph: Paragraph, sentence: Sentence) -> Iterator[Range]:
+    """Stretches of the sentence's spoken text, with words in them, that are not cut."""
+    for stretch in _between(sentence.plain, paragraph.cuts):
+        if trimmed := _trimmed(paragraph.plain, stretch, sentence.plain):
+            yield trimmed
+
+
+def _between(whole: Range, holes: Sequence[Range]) -> Iterator[Range]:
+    """What is left of `whole` without `holes`, which are in order and apart."""
+    start = whole.start
+    for index in range(bisect_left(holes, start + 1, key=_end), len(holes)):
+        hole = holes[index]
+        if hole.start >= whole.end:
+            break
+        if hole.start > start:
+            yield Range(start, hole.start)
+        start = hole.end
+    if start < whole.end:
+        yield Range(start, whole.end)
+
+
+def _end(where: Range) -> int:
+    return where.end
+
+
+def _trimmed(plain: str, stretch: Range, sentence: Range) -> Range | None:
+    """`stretch` without the blanks around it, nor, next to another mark, its punctuation: two
+    marks that touch would read as one longer run of plain characters."""
+    words = list(_WORD.finditer(plain, stretch.start, stretch.end))
+    if not words:
+        return None
+    start = stretch.start if stretch.start == sentence.start else words[0].start()
+    end = stretch.end if stretch.end == sentence.end else words[-1].end()
+    return Range(start, end)
+
+
+def _past_silences(paragraph: Paragraph, end: int) -> int:
+    """`end`, or the end of the last silence of those that follow it at once."""
+    marks = {start: after for start, after in _silences(paragraph) if start >= end}
+    at = end
+    while at < len(paragraph.text):
+        if at in marks:
+            end = at = marks[at]
+        elif paragraph.text[at].isspace():
+            at += 1
+        else:
+            break
+    return end
+
+
+def _before_silences(paragraph: Paragraph, start: int) -> int:
+    """`start`, or the start of the first silence of those that lead up to it at once."""
+    marks = {after: before for before, after in _silences(paragraph) if after <= start}
+    at = start
+    while at:
+        if at in marks:
+            start = at = marks[at]
+        elif paragraph.text[at - 1].isspace():
+            at -= 1
+        else:
+            break
+    return start
+
+
+def _silences(paragraph: Paragraph) -> Iterator[Range]:
+    for breath in paragraph.breaths:
+        yield Range(breath.start, breath.end)
+    for direction in paragraph.directions:
+        if direction.bare:
+            yield Range(direction.start, direction.end)
+
+
+def _marked(
+    title: str,
+    paragraph: Paragraph,
+    kind: SpanKind,
+    stretches: Sequence[Range],
+    extents: Iterable[Range],
+) -> Fix | None:
+    mark = SPAN_MARKS[kind]
+    edits = tuple(
+        edit for start, end in extents for edit in (Edit(start, start, mark), Edit(end, end, mark))
+    )
+    marked = read_paragraph(applied(paragraph.text, edits))
+    before, after = (_marks_of(each, kind) for each in (paragraph, marked))
+    meant = sorted((*before, *stretches))
+    if marked.plain == paragraph.plain and _words_in(marked, after) == _words_in(paragraph, meant):
+        return Fix(title, edits)
+    return None
+
+
+def _marks_of(paragraph: Paragraph, kind: SpanKind) -> Sequence[Range]:
+    return paragraph.cuts if kind == "cut" else paragraph.keeps
+
+
+def _words_in(paragraph: Paragraph, ranges: Iterable[Range]) -> list[int]:
+    """Where the words stand that begin in `ranges`."""
+    return [word.start() for where in ranges for word in _WORD.finditer(paragraph.plain, *where)]
+
+
+def _unmarked(title: str, paragraph: Paragraph, where: Range, kind: SpanKind) -> Fix | None:
+    spans = [
+        span
+        for span in paragraph.spans
+        if span.kind == kind
+        and span.start < max(where.end, where.start + 1)
+        and span.end > where.start
+    ]
+    edits = tuple(sorted(edit for span in spans for edit in marks_off(span)))
+    return Fix(title, edits) if edits else None
+
+
+def _splits_a_span(paragraph: Paragraph, sentence: Sentence) -> bool:
+    """Whether just one of a span's two marks stands inside the sentence."""
+    return any(
+        (sentence.start <= span.start < sentence.end) != (sentence.start < span.end <= sentence.end)
+        for span in paragraph.spans
+    )
+
+
+def _with_blanks(text: str, start: int, end: int) -> tuple[int, int]:
+    """The range with the blanks, and the emptied line, that would be left behind without it."""
+    while end < len(text) and text[end] in _BLANKS:
+        end += 1
+    ends_line = end == len(text) or text[end] in "\r\n"
+    starts_line = start == 0 or text[start - 1] == "\n"
+    if ends_line and starts_line and end < len(text):
+        end = text.index("\n", end) + 1
+    elif ends_line:
+        while start and text[start - 1] in _BLANKS:
+            start -= 1
+    return start, end

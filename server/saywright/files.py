@@ -1,0 +1,100 @@
+"""The one file of the core that touches the disk: it reads scripts and finds their project."""
+
+import os
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from pathlib import Path
+
+from saywright.checks.catalogue import CHECK_NAMES
+from saywright.project import FILE_NAME, NO_PROJECT, Project, ProjectProblem, read_project
+
+SUFFIX = ".say"
+
+
+class UnreadableFileError(Exception):
+    """A file that cannot be opened or read; the message says why, in plain words."""
+
+
+class NotTextError(Exception):
+    """A file that is not UTF-8 text; `line` is where that shows, from 1."""
+
+    def __init__(self, message: str, line: int = 1) -> None:
+        super().__init__(message)
+        self.line = line
+
+
+def read_script(path: Path) -> str:
+    """The text of a script, line ends and byte-order mark as they stand.
+
+    Raises `UnreadableFileError` and `NotTextError`.
+    """
+    try:
+        return decode(path.read_bytes())
+    except OSError as error:
+        raise UnreadableFileError(f"It cannot be read: {error.strerror or error}.") from error
+
+
+def decode(content: bytes) -> str:
+    """The text, or `NotTextError`, which says where it stops being UTF-8 and what to do."""
+    try:
+        return content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            raise NotTextError("It is saved as UTF-16. Save it as UTF-8 instead.") from error
+        line = content.count(b"\n", 0, error.start) + 1
+        raise NotTextError(
+            f"Byte {error.start + 1} is no UTF-8 text. Save the file as UTF-8 instead.", line
+        ) from error
+
+
+def nearest_project(script: Path) -> tuple[Project, Path | None]:
+    """The project of the nearest `saywright.toml`, from the script's folder upward, and its path."""
+    # not resolve(): a linked script belongs to the folder where it is seen
+    for folder in Path(os.path.abspath(script)).parents:  # noqa: PTH100
+        path = folder / FILE_NAME
+        try:
+            changed = path.stat()
+        except OSError:
+            continue
+        if path.is_file():
+            return _project(path, changed.st_mtime_ns, changed.st_size), path
+    return NO_PROJECT, None
+
+
+@lru_cache(maxsize=64)
+def _project(path: Path, _changed_ns: int, _size: int) -> Project:
+    try:
+        return read_project(read_script(path), CHECK_NAMES)
+    except (UnreadableFileError, NotTextError) as error:
+        return Project(problems=(ProjectProblem(0, str(error)),))
+
+
+def scripts_in(paths: Iterable[Path]) -> Iterator[Path]:
+    """Files as named, and every script in folders as named and below, each once, in order.
+
+    Hidden folders are passed over, and so is a folder that a link leads back to.
+    """
+    seen: set[Path] = set()
+    for path in paths:
+        for script in _below(path, set()) if path.is_dir() else (path,):
+            real = script.resolve()
+            if real not in seen:
+                seen.add(real)
+                yield script
+
+
+def _below(folder: Path, visited: set[Path]) -> Iterator[Path]:
+    real = folder.resolve()
+    if real in visited:
+        return
+    visited.add(real)
+    if not os.access(folder, os.R_OK | os.X_OK):
+        yield folder  # reading it says why it cannot be
+        return
+    for entry in sorted(folder.iterdir(), key=lambda entry: entry.name):
+        if entry.name.startswith("."):
+            continue
+        if entry.is_dir():
+            yield from _below(entry, visited)
+        elif entry.suffix == SUFFIX and entry.is_file():
+            yield entry

@@ -1,0 +1,91 @@
+"""Everything known of a script as plain dictionaries and lists, ready for JSON.
+
+The shape is part of the public interface: `saywright.inspect` and `saywright inspect --json`
+give the same. Offsets are half-open code points of the file.
+"""
+
+from typing import Any
+
+from saywright.analysis import Analysis, Reported, analyse
+from saywright.checks.check import View
+from saywright.finding import Fix
+from saywright.markup.tree import Part
+from saywright.project import Project
+from saywright.speech.timeline import PlacedSentence
+
+
+def inspect(text: str, project: Project | None = None) -> dict[str, Any]:
+    """What is known of `text`, a script in the Say markup.
+
+    Returns `{"parts": [...], "findings": [...]}`. A part has `kind`, `label`, `start`, `end`,
+    `seconds`, `seconds_low`, `seconds_high`, `lead_seconds`, `slot_seconds` ([low, high] or
+    None), `words`, `syllables` and `sentences`; a sentence `start`, `end`, `text`,
+    `speech_seconds`, `pause_seconds`, `words`, `syllables`, `tense`, `person`, `kept`, `cut` and
+    `speaker`. A finding has `check`, `severity`, `start`, `end`, `message` and `fixes`, each
+    with a `title` and `edits` of `start`, `end` and `text`.
+
+    A part's `seconds` is its lead and the speech and pauses of its sentences that are not cut.
+    What is not known yet is None.
+    """
+    return inspection(analyse(text, project))
+
+
+def inspection(analysis: Analysis) -> dict[str, Any]:
+    """`inspect` of what has been analysed already."""
+    views = {view.timeline.part.start: view for view in analysis.views}
+    return {
+        "parts": [_part(part, views.get(part.start)) for part in analysis.script.parts],
+        "findings": [_finding(reported) for reported in analysis.reported],
+    }
+
+
+def _part(part: Part, view: View | None) -> dict[str, Any]:
+    timeline = view.timeline if view else None
+    return {
+        "kind": part.kind,
+        "label": part.label,
+        "start": part.start,
+        "end": part.end,
+        "seconds": timeline.seconds if timeline else 0.0,
+        "seconds_low": None,
+        "seconds_high": None,
+        "lead_seconds": timeline.lead_seconds if timeline else 0.0,
+        "slot_seconds": list(part.settings.slot) if part.settings.slot else None,
+        "words": timeline.words if timeline else 0,
+        "syllables": timeline.syllables if timeline else 0,
+        "sentences": [_sentence(each) for each in timeline.sentences] if timeline else [],
+    }
+
+
+def _sentence(placed: PlacedSentence) -> dict[str, Any]:
+    sentence = placed.sentence
+    return {
+        "start": placed.start,
+        "end": placed.end,
+        "text": sentence.text,
+        "speech_seconds": sentence.speech_seconds,
+        "pause_seconds": placed.pause_seconds,
+        "words": sentence.words,
+        "syllables": sentence.syllables,
+        "tense": None,
+        "person": None,
+        "kept": sentence.kept,
+        "cut": sentence.cut,
+        "speaker": placed.speaker,
+    }
+
+
+def _finding(reported: Reported) -> dict[str, Any]:
+    finding = reported.finding
+    return {
+        "check": finding.check,
+        "severity": reported.severity,
+        "start": finding.start,
+        "end": finding.end,
+        "message": finding.message,
+        "fixes": [_fix(fix) for fix in finding.fixes],
+    }
+
+
+def _fix(fix: Fix) -> dict[str, Any]:
+    return {"title": fix.title, "edits": [edit._asdict() for edit in fix.edits]}

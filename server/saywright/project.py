@@ -1,0 +1,197 @@
+"""`saywright.toml`: what it may say, and what it comes to. Finding the file is `files`' work."""
+
+import tomllib
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Any, NamedTuple
+
+from saywright.finding import Finding
+from saywright.markup.nearest import nearest
+from saywright.markup.settings import KEYS
+from saywright.markup.silences import NAMES
+from saywright.markup.values import Pace, Unreadable, read_duration, read_pace
+
+FILE_NAME = "saywright.toml"
+SEVERITIES = ("off", "hint", "information", "warning", "error")
+HINT_PLACES = ("lines", "off")
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """What a folder's scripts share. The default is what holds where there is no file.
+
+    `problems` are what is wrong with the file itself, each with the line it stands on (from 1).
+    """
+
+    pace: Pace | None = None
+    language: str | None = None
+    margin_seconds: float | None = None
+    silence_seconds: tuple[tuple[str, float], ...] = ()
+    readers: Mapping[str, Pace] = field(default_factory=lambda: MappingProxyType({}))
+    severities: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    running_time: str = "lines"
+    grey_beyond_slot: bool = False
+    problems: tuple["ProjectProblem", ...] = ()
+
+
+class ProjectProblem(NamedTuple):
+    """What is wrong with a project file, on which line (from 1; 0 where it cannot be told)."""
+
+    line: int
+    message: str
+
+
+NO_PROJECT = Project()
+
+
+class Key(NamedTuple):
+    """A key of the project file: how its value changes the project, and what it is for."""
+
+    apply: Callable[[Project, Any], Project]
+    what: str
+
+
+def _typed(value: Any, kind: type, example: str) -> Any:
+    if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
+        raise Unreadable(f"Write it as {example}.")
+    return value
+
+
+def _pace(project: Project, value: Any) -> Project:
+    return replace(project, pace=read_pace(_typed(value, str, '"150 wpm"')))
+
+
+def _language(project: Project, value: Any) -> Project:
+    return replace(project, language=KEYS["language"].read(_typed(value, str, '"en-GB"')))
+
+
+def _margin(project: Project, value: Any) -> Project:
+    return replace(project, margin_seconds=read_duration(_typed(value, str, '"3s"')))
+
+
+def _silences(project: Project, value: Any) -> Project:
+    table = _typed(value, dict, '[silences] with lines such as beat = "1.2s"')
+    lengths = dict(project.silence_seconds)
+    for name, length in table.items():
+        if name not in NAMES:
+            raise Unreadable(_unknown(name, NAMES, "silence"))
+        lengths[name] = read_duration(_typed(length, str, '"1.2s"'))
+    return replace(project, silence_seconds=tuple(lengths.items()))
+
+
+def _readers(project: Project, value: Any) -> Project:
+    table = _typed(value, dict, '[readers] with lines such as Ana = "142 wpm"')
+    readers: dict[str, Pace] = {}
+    for name, written in table.items():
+        pace = read_pace(_typed(written, str, '"142 wpm"'))
+        if pace.reader:
+            raise Unreadable(f"The pace of {name} is written as 142 wpm or 4.2 syl/s.")
+        readers[name] = pace
+    return replace(project, readers=MappingProxyType(readers))
+
+
+def _checks(project: Project, value: Any) -> Project:
+    table = _typed(value, dict, '[checks] with lines such as over-time = "error"')
+    for name, severity in table.items():
+        if severity not in SEVERITIES:
+            raise Unreadable(f"How much {name} matters is one of {', '.join(SEVERITIES)}.")
+    return replace(project, severities=MappingProxyType(dict(table)))
+
+
+def _editor(project: Project, value: Any) -> Project:
+    for name, setting in _typed(value, dict, "[editor] with its lines below").items():
+        if name not in EDITOR_KEYS:
+            raise Unreadable(_unknown(name, EDITOR_KEYS, "editor setting"))
+        project = EDITOR_KEYS[name].apply(project, setting)
+    return project
+
+
+def _running_time(project: Project, value: Any) -> Project:
+    if value not in HINT_PLACES:
+        raise Unreadable(f"Write one of {', '.join(HINT_PLACES)}.")
+    return replace(project, running_time=value)
+
+
+def _grey_beyond_slot(project: Project, value: Any) -> Project:
+    return replace(project, grey_beyond_slot=_typed(value, bool, "true or false"))
+
+
+EDITOR_KEYS: Mapping[str, Key] = {
+    "running-time": Key(_running_time, "where the running time stands: lines or off"),
+    "grey-beyond-slot": Key(_grey_beyond_slot, "whether what lies beyond the slot is greyed"),
+}
+KEYS_OF_PROJECT: Mapping[str, Key] = {
+    "pace": Key(_pace, "the pace of scripts that set none"),
+    "language": Key(_language, "the language of scripts that set none"),
+    "margin": Key(_margin, "how much of a slot to leave free where a script does not say"),
+    "silences": Key(_silences, "how long a breath, a beat, a pause and a silence last"),
+    "readers": Key(_readers, "readers by name, each with a pace"),
+    "checks": Key(_checks, f"checks by name, each one of {', '.join(SEVERITIES)}"),
+    "editor": Key(_editor, "what an editor shows"),
+}
+
+
+def read_project(text: str, check_names: tuple[str, ...] = ()) -> Project:
+    """The project that a file's text describes. What cannot be read is left out and reported."""
+    try:
+        table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        return Project(problems=(ProjectProblem(_line_of(error), f"This is not TOML: {error}."),))
+    project = Project()
+    problems: list[ProjectProblem] = []
+    for name, value in table.items():
+        try:
+            project = _applied(project, name, value)
+        except Unreadable as unreadable:
+            problems.append(ProjectProblem(_line_with(text, name), _message(name, unreadable)))
+    if check_names:
+        problems += _unknown_checks(text, project, check_names)
+    return replace(project, problems=tuple(problems))
+
+
+def _applied(project: Project, name: str, value: Any) -> Project:
+    if name not in KEYS_OF_PROJECT:
+        raise Unreadable(_unknown(name, KEYS_OF_PROJECT, "setting"))
+    return KEYS_OF_PROJECT[name].apply(project, value)
+
+
+def _message(name: str, unreadable: Unreadable) -> str:
+    meant = f" Perhaps: {unreadable.meant}" if unreadable.meant else ""
+    if name not in KEYS_OF_PROJECT:
+        return unreadable.why
+    return f"{name} cannot be read, so it is left out. {unreadable.why}{meant}"
+
+
+def _unknown(name: str, known: Mapping[str, Any] | tuple[str, ...], what: str) -> str:
+    close = nearest(name, known)
+    hint = f"Did you mean {close}?" if close else f"Known here: {', '.join(known)}."
+    return f"There is no {what} called “{name}”. {hint}"
+
+
+def _unknown_checks(
+    text: str, project: Project, check_names: tuple[str, ...]
+) -> Iterator[ProjectProblem]:
+    for name in project.severities:
+        if name not in check_names:
+            message = _unknown(name, check_names, "check")
+            yield ProjectProblem(_line_with(text, name), message)
+
+
+def _line_of(error: tomllib.TOMLDecodeError) -> int:
+    words = str(error).split("line ")
+    return int(words[1].split(",")[0]) if len(words) > 1 and words[1][:1].isdigit() else 0
+
+
+def _line_with(text: str, name: str) -> int:
+    for number, line in enumerate(text.splitlines(), 1):
+        if line.lstrip(" [\"'").startswith(name):
+            return number
+    return 0
+
+
+def project_findings(project: Project) -> Iterator[Finding]:
+    """The project file's problems as a script shows them, at its start."""
+    for problem in project.problems:
+        where = f", line {problem.line}" if problem.line else ""
+        yield Finding("project-file", 0, 0, f"{FILE_NAME}{where}: {problem.message}")

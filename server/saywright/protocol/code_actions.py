@@ -1,0 +1,115 @@
+"""What can be done where the cursor is: the findings' own fixes, and cut, keep, restore."""
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from lsprotocol import types
+
+from saywright.analysis import Analysis, Reported
+from saywright.cuts import marking
+from saywright.finding import Edit, Fix
+from saywright.markup.tree import Range
+from saywright.protocol.diagnostics import diagnostic
+from saywright.protocol.documents import Document
+from saywright.speech.timeline import Placed
+
+if TYPE_CHECKING:
+    from saywright.protocol.server import SaywrightServer
+
+_REWRITE = types.CodeActionKind.RefactorRewrite
+_QUICK_FIX = types.CodeActionKind.QuickFix
+
+
+def register(server: "SaywrightServer") -> None:
+    options = types.CodeActionOptions(code_action_kinds=[_QUICK_FIX, _REWRITE])
+
+    @server.feature(types.TEXT_DOCUMENT_CODE_ACTION, options)
+    def _actions(params: types.CodeActionParams) -> list[types.CodeAction] | None:
+        document = server.documents.get(params.text_document.uri)
+        if document is None or not server.client.literal_actions:
+            return None
+        where = Range(*document.offsets(params.range))
+        only = params.context.only
+        actions: list[types.CodeAction] = []
+        if _wanted(_QUICK_FIX, only):
+            actions += _quick_fixes(server, document, where)
+        if _wanted(_REWRITE, only):
+            offered = {action.title for action in actions}
+            actions += (
+                _action(server, document, fix, _REWRITE)
+                for fix in sentence_fixes(document.analysis, where)
+                if fix.title not in offered
+            )
+        return actions
+
+
+def _wanted(kind: types.CodeActionKind, only: Sequence[types.CodeActionKind | str] | None) -> bool:
+    names = [str(getattr(asked, "value", asked)) for asked in only or ("",)]
+    return any(not name or kind == name or kind.startswith(name + ".") for name in names)
+
+
+def _quick_fixes(
+    server: "SaywrightServer", document: Document, where: Range
+) -> Iterator[types.CodeAction]:
+    for reported in document.analysis.reported:
+        finding = reported.finding
+        if finding.start <= where.end and where.start <= finding.end:
+            for fix in finding.fixes:
+                yield _action(server, document, fix, _QUICK_FIX, reported)
+
+
+def sentence_fixes(analysis: Analysis, where: Range) -> Iterator[Fix]:
+    """What can be done to the sentence at `where`, a range of the file, flagged or not."""
+    for view in analysis.views:
+        for placed in view.timeline.paragraphs:
+            local = Range(where.start - placed.start, where.end - placed.start)
+            if local.end >= 0 and local.start <= len(placed.timed.paragraph.text):
+                yield from (fix.shifted(placed.start) for fix in _fixes_at(placed, local))
+
+
+def _fixes_at(placed: Placed, local: Range) -> Iterator[Fix]:
+    paragraph = placed.timed.paragraph
+    sentence = next(
+        (
+            each
+            for each in placed.timed.sentences
+            if local.start <= each.end and each.start <= local.end
+        ),
+        None,
+    )
+    touched = sentence and Range(sentence.start, sentence.end)
+    if sentence:
+        for offer in (marking.cut, marking.keep):
+            if fix := offer(paragraph, sentence):
+                yield fix
+    for undo in (marking.restore, marking.release):
+        if fix := undo(paragraph, touched or local):
+            yield fix
+    if sentence and (fix := marking.delete(paragraph, sentence)):
+        yield fix
+
+
+def _action(
+    server: "SaywrightServer",
+    document: Document,
+    fix: Fix,
+    kind: types.CodeActionKind,
+    reported: Reported | None = None,
+) -> types.CodeAction:
+    return types.CodeAction(
+        title=fix.title,
+        kind=kind,
+        diagnostics=[diagnostic(document, reported)] if reported else None,
+        edit=workspace_edit(server, document, fix.edits),
+    )
+
+
+def workspace_edit(
+    server: "SaywrightServer", document: Document, edits: Sequence[Edit]
+) -> types.WorkspaceEdit:
+    """The edits for this version of the document, in the form that the client takes."""
+    changes = [types.TextEdit(document.range(edit.start, edit.end), edit.text) for edit in edits]
+    if not server.client.versioned_edits:
+        return types.WorkspaceEdit(changes={document.uri: changes})
+    identifier = types.OptionalVersionedTextDocumentIdentifier(document.uri, document.version)
+    return types.WorkspaceEdit(document_changes=[types.TextDocumentEdit(identifier, list(changes))])

@@ -1,0 +1,114 @@
+"""The conversation with the client, where pygls would lose a message or raise an alarm.
+
+A request is always answered: -32602 where its parameters do not parse, -32002 before
+`initialize`, -32600 after `shutdown`. What goes wrong with a notification is logged, and nothing
+pops up on the writer's screen. Documents are the project's own; pygls' copies are not kept.
+"""
+
+import logging
+import os
+from collections.abc import Generator
+from threading import Event
+from typing import Any
+
+from cattrs import Converter
+from lsprotocol import types
+from pygls.exceptions import JsonRpcException
+from pygls.lsp.server import LanguageServer
+from pygls.protocol import LanguageServerProtocol
+from pygls.protocol.language_server import lsp_method
+
+logger = logging.getLogger(__name__)
+
+_NOT_INITIALIZED = -32002
+_INVALID_REQUEST = -32600
+_INVALID_PARAMS = -32602
+
+
+_Steps = Generator[Any, Any, None]
+
+
+class Conversation(LanguageServerProtocol):
+    """pygls' protocol, with the gaps closed that the module's head names."""
+
+    exit_code: int | None = None
+    _greeted = False
+
+    def __init__(self, server: LanguageServer, converter: Converter) -> None:
+        super().__init__(server, converter)
+        self.stop = Event()
+
+    def structure_message(self, data: dict[str, Any]) -> dict[str, Any]:
+        """Leaves a message as it is: pygls calls this for every object inside one, and would
+        take any with a key `jsonrpc` for a message of its own."""
+        return data
+
+    def handle_message(self, message: Any) -> None:
+        if not isinstance(message, dict) or message.get("jsonrpc") != self.VERSION:
+            logger.warning("Not a message of JSON-RPC 2.0; passed over")
+            return
+        if "method" in message and not self._is_due(message):
+            return
+        try:
+            structured = super().structure_message(message)
+        except JsonRpcException:
+            self._refuse(message, _INVALID_PARAMS, "The parameters do not parse.")
+            return
+        super().handle_message(structured)
+
+    def _is_due(self, message: dict[str, Any]) -> bool:
+        """Whether the message's time is: after the greeting and before the farewell."""
+        method = message["method"]
+        if method == types.INITIALIZE and not self._greeted:
+            self._greeted = True
+            return True
+        if method == types.EXIT:
+            return True
+        if method == types.INITIALIZE:
+            self._refuse(message, _INVALID_REQUEST, "The server is initialized already.")
+        elif not self._greeted:
+            self._refuse(message, _NOT_INITIALIZED, "The server is not initialized yet.")
+        elif self._shutdown:
+            self._refuse(message, _INVALID_REQUEST, "The server has been shut down.")
+        else:
+            return True
+        return False
+
+    def _refuse(self, message: dict[str, Any], code: int, why: str) -> None:
+        logger.warning("%s: %s", message.get("method", "a response"), why)
+        if "id" in message and "method" in message:
+            self._send_response(message["id"], error=types.ResponseError(code=code, message=why))
+
+    @lsp_method(types.EXIT)
+    def lsp_exit(self, *_args: Any) -> _Steps:
+        self.exit_code = 0 if self._shutdown else 1
+        self.stop.set()
+        yield from ()
+
+    @lsp_method(types.TEXT_DOCUMENT_DID_OPEN)
+    def lsp_text_document__did_open(self, params: types.DidOpenTextDocumentParams) -> _Steps:
+        yield from self._to_feature(types.TEXT_DOCUMENT_DID_OPEN, params)
+
+    @lsp_method(types.TEXT_DOCUMENT_DID_CHANGE)
+    def lsp_text_document__did_change(self, params: types.DidChangeTextDocumentParams) -> _Steps:
+        yield from self._to_feature(types.TEXT_DOCUMENT_DID_CHANGE, params)
+
+    @lsp_method(types.TEXT_DOCUMENT_DID_CLOSE)
+    def lsp_text_document__did_close(self, params: types.DidCloseTextDocumentParams) -> _Steps:
+        yield from self._to_feature(types.TEXT_DOCUMENT_DID_CLOSE, params)
+
+    def _to_feature(self, method: str, params: Any) -> _Steps:
+        handler = self.fm.features.get(method)
+        if handler is not None:
+            yield handler, (params,), None
+
+
+def is_running(process_id: int) -> bool:
+    """Whether a process of that number exists. Only where signals are POSIX's."""
+    try:
+        os.kill(process_id, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True

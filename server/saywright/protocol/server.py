@@ -1,0 +1,83 @@
+"""The language server: it puts the features together and runs on standard input and output."""
+
+import asyncio
+import logging
+import os
+import sys
+from concurrent.futures import ThreadPoolExecutor
+
+from lsprotocol import types
+from pygls.io_ import StdinAsyncReader, StdoutWriter, run_async
+from pygls.lsp.server import LanguageServer
+from pygls.server import ServerErrors
+
+from saywright.positions import Encoding
+from saywright.protocol import code_actions, diagnostics, inlay_hints, synchronising
+from saywright.protocol.client import Client, client_from
+from saywright.protocol.documents import Documents
+from saywright.protocol.messages import Conversation, is_running
+from saywright.version import VERSION
+
+logger = logging.getLogger(__name__)
+_WATCH_SECONDS = 3.0
+
+
+class SaywrightServer(LanguageServer):
+    """The server's state: the client, and the documents it has open."""
+
+    protocol: Conversation
+
+    def __init__(self) -> None:
+        super().__init__("saywright", VERSION, protocol_cls=Conversation)
+        self.client = Client()
+        self.documents = Documents()
+
+    def report_server_error(self, error: Exception, source: ServerErrors) -> None:
+        """Into the log; the writer has done nothing wrong and is not interrupted."""
+        logger.error("%s: %s", source.__name__, error)
+
+
+def make_server() -> SaywrightServer:
+    server = SaywrightServer()
+
+    @server.feature(types.INITIALIZE)
+    def _initialize(params: types.InitializeParams) -> None:
+        server.client = client_from(params.capabilities)
+        server.documents.encoding = Encoding(server.workspace.position_encoding or "utf-16")
+
+    for feature in (synchronising, diagnostics, inlay_hints, code_actions):
+        feature.register(server)
+    return server
+
+
+def serve() -> int:
+    """Run until the client says `exit`, hangs up, or is gone. Returns the exit code."""
+    server = make_server()
+    try:
+        asyncio.run(_run(server))
+    except (BrokenPipeError, KeyboardInterrupt):
+        return 1
+    code = server.protocol.exit_code
+    return 1 if code is None else code
+
+
+async def _run(server: SaywrightServer) -> None:
+    watch = asyncio.create_task(_watch_client(server))
+    with ThreadPoolExecutor(max_workers=1, thread_name_prefix="stdin") as executor:
+        server.protocol.set_writer(StdoutWriter(sys.stdout.buffer))
+        await run_async(
+            stop_event=server.protocol.stop,
+            reader=StdinAsyncReader(sys.stdin.buffer, executor),
+            protocol=server.protocol,
+            logger=logger,
+            error_handler=server.report_server_error,
+        )
+    watch.cancel()
+
+
+async def _watch_client(server: SaywrightServer) -> None:
+    """Ends the process when the client has gone without a word, so that none is left behind."""
+    while os.name == "posix":
+        await asyncio.sleep(_WATCH_SECONDS)
+        if server.process_id is not None and not is_running(server.process_id):
+            os._exit(1)  # a thread waits for input that will never come

