@@ -127,8 +127,8 @@ def _timeline(script: Script, part: Part, voice: Voice, memory: _Memory) -> Time
 
 
 def _heading(script: Script, part: Part) -> tuple[int, int]:
-    lines = script.blocks[part.first_block].text.splitlines()
-    return part.start, part.start + len(lines[0].rstrip()) if lines else part.start
+    first_line = script.blocks[part.first_block].text.split("\n", 1)[0]
+    return part.start, part.start + len(first_line.rstrip())
 
 
 def _reported(script: Script, project: Project, views: Iterable[View]) -> Iterator[Reported]:

@@ -5,11 +5,11 @@ import logging
 import os
 import sys
 from concurrent.futures import ThreadPoolExecutor
+from typing import TYPE_CHECKING
 
 from lsprotocol import types
 from pygls.io_ import StdinAsyncReader, StdoutWriter, run_async
 from pygls.lsp.server import LanguageServer
-from pygls.server import ServerErrors
 
 from saywright.positions import Encoding
 from saywright.protocol import code_actions, diagnostics, inlay_hints, synchronising
@@ -17,6 +17,9 @@ from saywright.protocol.client import Client, client_from
 from saywright.protocol.documents import Documents
 from saywright.protocol.messages import Conversation, is_running
 from saywright.version import VERSION
+
+if TYPE_CHECKING:
+    from pygls.server import ServerErrors
 
 logger = logging.getLogger(__name__)
 _WATCH_SECONDS = 3.0
@@ -32,7 +35,7 @@ class SaywrightServer(LanguageServer):
         self.client = Client()
         self.documents = Documents()
 
-    def report_server_error(self, error: Exception, source: ServerErrors) -> None:
+    def report_server_error(self, error: Exception, source: "ServerErrors") -> None:
         """Into the log; the writer has done nothing wrong and is not interrupted."""
         logger.error("%s: %s", source.__name__, error)
 
