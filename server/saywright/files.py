@@ -48,7 +48,7 @@ def decode(content: bytes) -> str:
 
 
 def nearest_project(script: Path) -> tuple[Project, Path | None]:
-    """The project of the nearest `saywright.toml`, from the script's folder upward, and its path."""
+    """The project of the nearest `saywright.toml`, the script's folder first, and its path."""
     # not resolve(): a linked script belongs to the folder where it is seen
     for folder in Path(os.path.abspath(script)).parents:  # noqa: PTH100
         path = folder / FILE_NAME

@@ -10,11 +10,11 @@ from saywright.analysis import Analysis, Reported, analyse
 from saywright.checks.check import View
 from saywright.finding import Fix
 from saywright.markup.tree import Part
-from saywright.project import Project
+from saywright.project import NO_PROJECT, Project
 from saywright.speech.timeline import PlacedSentence
 
 
-def inspect(text: str, project: Project | None = None) -> dict[str, Any]:
+def inspect(text: str, project: Project = NO_PROJECT) -> dict[str, Any]:
     """What is known of `text`, a script in the Say markup.
 
     Returns `{"parts": [...], "findings": [...]}`. A part has `kind`, `label`, `start`, `end`,
@@ -34,7 +34,7 @@ def inspection(analysis: Analysis) -> dict[str, Any]:
     """`inspect` of what has been analysed already."""
     views = {view.timeline.part.start: view for view in analysis.views}
     return {
-        "parts": [_part(part, views.get(part.start)) for part in analysis.script.parts],
+        "parts": [_part(part, views.get(part.start)) for part in analysis.parts],
         "findings": [_finding(reported) for reported in analysis.reported],
     }
 

@@ -1,17 +1,22 @@
 """Coordinates, and every way from one to another. They meet here and nowhere else.
 
-- *Offset*: code points from the start of the text. The core knows only these, half-open.
+- *Offset*: code points from the start of the file. The core knows only these, half-open; a
+  block's and a paragraph's own count from its start.
 - *Line*: from 0. Lines end with LF, CRLF or CR, as the protocol has it, and with nothing else:
   not with U+2028, U+2029, U+0085, VT or FF, which Python's own `splitlines` ends lines at.
+  (The markup's lines end with LF or CRLF alone, so a block always ends where a line does.)
 - *Character*: units from the line's start, in the encoding agreed with the client: bytes of
-  UTF-8, code units of UTF-16 (a non-BMP character is two), or UTF-32 (code points).
-- *Line number* and *column*: from 1, the column in code points, as a terminal prints them.
+  UTF-8, code units of UTF-16 (a character beyond U+FFFF is two), or UTF-32 (code points).
 """
 
 import re
 from bisect import bisect_right
+from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
+
+from saywright.speech.timed_block import Blocks
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
@@ -23,49 +28,82 @@ class Encoding(StrEnum):
 
 
 class Position(NamedTuple):
-    """A line from 0, and a character in units of the agreed encoding, from 0."""
+    """A line and a character, both from 0."""
 
     line: int
     character: int
 
 
-class Lines:
-    """The line index of one text."""
+@dataclass(frozen=True, slots=True)
+class Places:
+    """The places of one file in one encoding, at a cost that does not grow with the file."""
 
-    def __init__(self, text: str, encoding: Encoding = Encoding.UTF_32) -> None:
-        self.text = text
-        self.encoding = encoding
-        self._starts = [0, *(match.end() for match in _LINE_END.finditer(text))]
+    blocks: Blocks
+    encoding: Encoding = Encoding.UTF_32
 
     def offset_from_position(self, position: Position) -> int:
-        """The offset of `position`, or the nearest before it where it lies outside its line, or
-        in the middle of a character."""
+        """The offset of `position`, or the nearest before it where it lies past its line's end,
+        past the file's, or inside a character."""
+        found = self.blocks.find(lambda sum: sum.lines > position.line)
+        if found:
+            before, text = found.before, found.item.block.text
+        else:
+            total = self.blocks.sum
+            if not len(self.blocks) or position.line > total.lines:
+                return total.length
+            text = self.blocks[len(self.blocks) - 1].block.text
+            before = self.blocks.sum_between(0, len(self.blocks) - 1)
+        local = Position(position.line - before.lines, position.character)
+        return before.length + Lines(text).offset_from_position(local, self.encoding)
+
+    def position_from_offset(self, offset: int) -> Position:
+        found = self.blocks.find(lambda sum: sum.length > offset)
+        if found:
+            before, text = found.before, found.item.block.text
+        elif len(self.blocks):
+            text = self.blocks[len(self.blocks) - 1].block.text
+            before = self.blocks.sum_between(0, len(self.blocks) - 1)
+        else:
+            return Position(0, 0)
+        local = Lines(text).position_from_offset(offset - before.length, self.encoding)
+        return Position(before.lines + local.line, local.character)
+
+
+class Lines:
+    """The lines of one text, a block's say."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        return [0, *(match.end() for match in _LINE_END.finditer(self.text))]
+
+    def ends(self) -> list[tuple[int, int]]:
+        """Where each line starts and where its text ends, without the line end."""
+        last = len(self._starts) - (self._starts[-1] == len(self.text))
+        return [self._line(line) for line in range(last)]
+
+    def offset_from_position(self, position: Position, encoding: Encoding) -> int:
         if position.line < 0:
             return 0
         if position.line >= len(self._starts):
             return len(self.text)
         start, end = self._line(position.line)
-        return start + _code_points(self.text[start:end], position.character, self.encoding)
+        return start + _code_points(self.text[start:end], position.character, encoding)
 
-    def position_from_offset(self, offset: int) -> Position:
+    def position_from_offset(self, offset: int, encoding: Encoding) -> Position:
         offset = min(max(offset, 0), len(self.text))
         line = bisect_right(self._starts, offset) - 1
         start, end = self._line(line)
-        character = _units(self.text[start : min(offset, end)], self.encoding)
-        return Position(line, character)
-
-    def line_ends_between(self, first: int, last: int) -> list[tuple[int, int]]:
-        """Start and end offsets, without the line's own end, of the lines that meet the range."""
-        low = bisect_right(self._starts, first) - 1
-        high = bisect_right(self._starts, last) - 1
-        return [self._line(line) for line in range(max(low, 0), high + 1)]
+        return Position(line, _units(self.text[start : min(offset, end)], encoding))
 
     def _line(self, line: int) -> tuple[int, int]:
         start = self._starts[line]
         if line + 1 == len(self._starts):
             return start, len(self.text)
         end = self._starts[line + 1]
-        return start, end - (2 if self.text[end - 2 : end] == "\r\n" else 1)
+        return start, end - (2 if self.text[max(end - 2, start) : end] == "\r\n" else 1)
 
 
 def _units(text: str, encoding: Encoding) -> int:

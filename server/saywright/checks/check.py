@@ -1,13 +1,14 @@
 """What a check is: a name, how much it matters, what it says, and how it finds it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from saywright.finding import Finding
-from saywright.markup.tree import Script
+from saywright.markup.tree import Block
 from saywright.project import Project
 from saywright.speech.slot import Aim
 from saywright.speech.timeline import Timeline
+from saywright.speech.timing import TimedParagraph
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,9 +26,10 @@ class View:
 
 @dataclass(frozen=True, slots=True)
 class FileView:
-    """What a check of a whole file may look at."""
+    """What a check of a whole file may look at. `setting_lines`: the blocks that may hold
+    settings, those that open the file and its rules, each with its file offset."""
 
-    script: Script
+    setting_lines: Sequence[tuple[int, Block]]
     project: Project
     check_names: tuple[str, ...]
 
@@ -36,8 +38,8 @@ class FileView:
 class Check:
     """`severity`: off, hint, information, warning or error, unless the project says otherwise.
 
-    `find` looks at a piece, `find_in_file` at the file; both are None where reading the markup
-    reports it.
+    `find` looks at a piece, `find_in_file` at the file, `find_in_paragraph` at a paragraph of a
+    piece, whose offsets it counts. All are None where reading the markup reports it.
     """
 
     name: str
@@ -45,3 +47,4 @@ class Check:
     what: str
     find: Callable[[View], Iterator[Finding]] | None = None
     find_in_file: Callable[[FileView], Iterator[Finding]] | None = None
+    find_in_paragraph: Callable[[TimedParagraph], Iterator[Finding]] | None = None

@@ -13,7 +13,7 @@ def find(view: View) -> Iterator[Finding]:
     timeline, aim = view.timeline, view.aim
     if not aim or timeline.seconds <= aim.seconds or not timeline.words:
         return
-    start, end, fixes = crossing(timeline, aim.seconds) or (*view.heading, ())
+    start, end, fixes = _crossing(timeline, aim.seconds) or (*view.heading, ())
     over = clock_beyond(timeline.seconds - aim.seconds)
     left_free = f" less {clock(aim.margin_seconds)}" if aim.margin_seconds else ""
     message = (
@@ -23,20 +23,15 @@ def find(view: View) -> Iterator[Finding]:
     yield Finding("over-time", start, end, message, fixes)
 
 
-def crossing(timeline: Timeline, seconds: float) -> tuple[int, int, tuple[Fix, ...]] | None:
-    """The first spoken sentence whose end lies past `seconds`, silences after it included."""
-    for placed in timeline.paragraphs:
-        clock_seconds = placed.first_seconds
-        for index, sentence in enumerate(placed.timed.sentences):
-            if sentence.cut:
-                continue
-            clock_seconds += sentence.speech_seconds
-            marked = placed.timed.tail_seconds if index == placed.timed.last else 0.0
-            if clock_seconds + marked > seconds:
-                start, end = placed.start + sentence.start, placed.start + sentence.end
-                return start, end, _fixes(placed, index)
-            clock_seconds += sentence.pause_seconds
-    return None
+def _crossing(timeline: Timeline, seconds: float) -> tuple[int, int, tuple[Fix, ...]] | None:
+    """The sentence with which `seconds` are passed: its range, and what can be done to it."""
+    crossing = timeline.crossing(seconds)
+    if crossing is None:
+        return None
+    placed, index = crossing
+    sentence = placed.timed.sentences[index]
+    start, end = placed.start + sentence.start, placed.start + sentence.end
+    return start, end, _fixes(placed, index)
 
 
 def _fixes(placed: Placed, index: int) -> tuple[Fix, ...]:

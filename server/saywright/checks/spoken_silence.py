@@ -2,20 +2,20 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, View
+from saywright.checks.check import Check
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.lines import is_note, line_ranges
 from saywright.markup.silences import spoken_silence
+from saywright.speech.timing import TimedParagraph
 
 
-def find(view: View) -> Iterator[Finding]:
-    for placed in view.timeline.paragraphs:
-        text = placed.timed.paragraph.text
-        for start, end in line_ranges(text):
-            line = text[start:end]
-            if not is_note(line) and (name := spoken_silence(line)):
-                first = placed.start + start + len(line) - len(line.lstrip())
-                yield _finding(line.strip(), name, first)
+def find(timed: TimedParagraph) -> Iterator[Finding]:
+    text = timed.paragraph.text
+    for start, end in line_ranges(text):
+        line = text[start:end]
+        if not is_note(line) and (name := spoken_silence(line)):
+            first = start + len(line) - len(line.lstrip())
+            yield _finding(line.strip(), name, first)
 
 
 def _finding(line: str, name: str, start: int) -> Finding:
@@ -26,4 +26,6 @@ def _finding(line: str, name: str, start: int) -> Finding:
     return Finding("spoken-silence", start, end, message, (fix,))
 
 
-CHECK = Check("spoken-silence", "hint", "a line such as “Beat.” that would be spoken", find)
+CHECK = Check(
+    "spoken-silence", "hint", "a line such as “Beat.” that would be spoken", find_in_paragraph=find
+)

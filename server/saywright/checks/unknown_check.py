@@ -10,7 +10,7 @@ from saywright.markup.written import written_settings
 
 
 def find_in_file(view: FileView) -> Iterator[Finding]:
-    for setting in written_settings(view.script):
+    for setting in written_settings(view.setting_lines):
         if setting.key == "leave-out":
             for name in read_names(setting.value):
                 if name not in view.check_names and name in setting.value:
@@ -28,5 +28,8 @@ def _finding(name: str, start: int, known: tuple[str, ...]) -> Finding:
 
 
 CHECK = Check(
-    "unknown-check", "warning", "a name after leave-out that is no check's", None, find_in_file
+    "unknown-check",
+    "warning",
+    "a name after leave-out that is no check's",
+    find_in_file=find_in_file,
 )

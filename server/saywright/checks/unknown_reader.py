@@ -11,7 +11,7 @@ from saywright.project import FILE_NAME
 
 
 def find_in_file(view: FileView) -> Iterator[Finding]:
-    for setting in written_settings(view.script):
+    for setting in written_settings(view.setting_lines):
         if setting.key == "pace":
             reader = _reader(setting.value)
             if reader and reader not in view.project.readers:
@@ -37,5 +37,8 @@ def _finding(setting: Written, reader: str, known: tuple[str, ...]) -> Finding:
 
 
 CHECK = Check(
-    "unknown-reader", "warning", "a pace that names a reader nobody knows", None, find_in_file
+    "unknown-reader",
+    "warning",
+    "a pace that names a reader nobody knows",
+    find_in_file=find_in_file,
 )

@@ -3,17 +3,16 @@
 from bisect import bisect_right
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, View
+from saywright.checks.check import Check
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.tree import Direction
 from saywright.speech.timing import TimedParagraph
 
 
-def find(view: View) -> Iterator[Finding]:
-    for placed in view.timeline.paragraphs:
-        for direction in placed.timed.paragraph.directions:
-            if not direction.silence and _inside_a_sentence(placed.timed, direction):
-                yield _finding(placed.timed.paragraph.text, direction).shifted(placed.start)
+def find(timed: TimedParagraph) -> Iterator[Finding]:
+    for direction in timed.paragraph.directions:
+        if not direction.silence and _inside_a_sentence(timed, direction):
+            yield _finding(timed.paragraph.text, direction)
 
 
 def _inside_a_sentence(timed: TimedParagraph, direction: Direction) -> bool:
@@ -36,4 +35,6 @@ def _finding(text: str, direction: Direction) -> Finding:
     return Finding("unspoken-words", start, end, message, fixes)
 
 
-CHECK = Check("unspoken-words", "hint", "words in brackets inside a sentence", find)
+CHECK = Check(
+    "unspoken-words", "hint", "words in brackets inside a sentence", find_in_paragraph=find
+)

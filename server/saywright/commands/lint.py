@@ -15,7 +15,7 @@ from saywright.files import (
     read_script,
     scripts_in,
 )
-from saywright.positions import Lines
+from saywright.positions import Places
 from saywright.project import SEVERITIES, Project
 
 _COULD_NOT_RUN = 2
@@ -72,10 +72,11 @@ def _rows(script: Path, seen: set[Path]) -> Iterator[_Row]:
     if project_path and project_path not in seen:
         seen.add(project_path)
         yield from _project_rows(project, project_path)
-    lines = Lines(text)
-    for finding, severity in analyse(text, project).reported:
+    analysis = analyse(text, project)
+    places = Places(analysis.blocks)
+    for finding, severity in analysis.reported:
         if finding.check != "project-file":
-            line, column = lines.position_from_offset(finding.start)
+            line, column = places.position_from_offset(finding.start)
             yield _Row(script, line + 1, column + 1, severity, finding.message, finding.check)
 
 

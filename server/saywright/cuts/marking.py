@@ -187,7 +187,7 @@ def _with_blanks(text: str, start: int, end: int) -> tuple[int, int]:
     """The range with the blanks, and the emptied line, that would be left behind without it."""
     while end < len(text) and text[end] in _BLANKS:
         end += 1
-    ends_line = end == len(text) or text[end] in "\r\n"
+    ends_line = end == len(text) or text.startswith(("\n", "\r\n"), end)
     starts_line = start == 0 or text[start - 1] == "\n"
     if ends_line and starts_line and end < len(text):
         end = text.index("\n", end) + 1

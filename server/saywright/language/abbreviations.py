@@ -22,6 +22,7 @@ class StopHabits:
     openers: frozenset[str]
     leaning: frozenset[str]
     saying: frozenset[str]
+    said: frozenset[str]
     ordinal_stop: bool
 
     def is_abbreviation(self, word: str) -> bool:
@@ -37,7 +38,7 @@ class StopHabits:
         )
 
     def opens(self, word: str) -> bool:
-        """Whether `word` typically opens a sentence, bare or elided or contracted ("It's", "L'air")."""
+        """Whether `word` typically opens a sentence, bare, elided or contracted ("It's")."""
         word = word.replace("’", "'").lower()
         head, apostrophe, tail = word.partition("'")
         if not apostrophe:
@@ -47,8 +48,11 @@ class StopHabits:
 
 
 def listed(word: str, words: frozenset[str]) -> bool:
-    """Whether `word` is in `words` as it stands or, for an entry in small letters, in any case."""
-    return word in words or word.lower() in words
+    """Whether `word` is in `words` as it stands or, for an entry in small letters, in any case.
+
+    A single letter counts only as it stands: "v" is versus, "V" an initial or a numeral.
+    """
+    return word in words or (len(word) > 1 and word.lower() in words)
 
 
 @lru_cache(maxsize=1)
@@ -75,5 +79,6 @@ def stop_habits(language: str) -> StopHabits:
         openers=frozenset(word.lower() for word in words("openers")),
         leaning=words("leaning"),
         saying=words("saying"),
+        said=words("said"),
         ordinal_stop=bool(table.get("ordinal_stop", False)),
     )

@@ -1,12 +1,12 @@
 """Where the sentences of a paragraph begin and end.
 
-The start is Unicode Standard Annex #29, "Sentence Boundaries" (its Sentence_Break property values are
-read from the `regex` package). Its rules know no words, so they are corrected here for abbreviations,
-initials, numbering, ellipses, reported speech and dialogue dashes, and tightened: a stop needs white
-space after it except in scripts written without, and a line break is a space.
+The start is Unicode Standard Annex #29, "Sentence Boundaries" (its Sentence_Break property values
+are read from the `regex` package). Its rules know no words, so they are corrected here for
+abbreviations, initials, numbering, ellipses, reported speech and dialogue dashes, and tightened: a
+stop needs white space after it except in scripts written without, and a line break is a space.
 
-One compiled pattern finds every stop with all that is needed to judge it, in one pass that never goes
-back over what it has read; then each stop is judged by itself.
+One compiled pattern finds every stop with all that is needed to judge it, in one pass that never
+goes back over what it has read; then each stop is judged by itself.
 """
 
 from typing import NamedTuple
@@ -21,21 +21,24 @@ _MARK = r"[\p{Sentence_Break=STerm}\p{Sentence_Break=ATerm}…‥]"
 _CLOSE = r"[\p{Sentence_Break=Close}\p{Sentence_Break=Extend}\p{Sentence_Break=Format}]"
 _WORD = r"[\p{L}\p{N}]"
 
-# A stop's tail: marks and signs that stand apart from it and hold no word (". . .", " )", " :-)", French
-# " »"), but not what opens the next sentence: a dash, a bullet or an opening bracket.
+# A stop's tail: marks and signs that stand apart from it and hold no word (". . .", " )", " :-)"),
+# but not what opens the next sentence: a dash, a bullet or an opening bracket. The lead ends at the
+# next mark, so that no stretch is read for more than two stops; groups repeat a bounded number of
+# times, since each repetition takes memory. What a longer tail leaves is found as the next stop.
 _STOP = regex.compile(
     rf"""
     (?P<marks>{_MARK}++)
-    (?P<closing>(?:{_CLOSE}++ | {_SPACE}++[»“](?!{_WORD}))*+)
+    (?P<closing>(?:{_CLOSE}++ | {_SPACE}++[»“](?!{_WORD})){{0,8}}+)
     (?P<tail>(?:
         {_SPACE}*+ {_MARK}++ (?!{_WORD}) {_CLOSE}*+
       | {_SPACE}++ (?![-\p{{Pd}}•·*+&\#_=~/\\<>|«„\p{{Sc}}]) (?!\p{{Ps}}(?:{_SPACE}|\Z))
         [^\p{{L}}\p{{N}}\s\x1c-\x1f]++ (?={_SPACE}|\Z)
-    )*+)
+    ){{0,16}}+)
     (?:
       (?P<gap>{_SPACE}++)
       (?=
-        (?P<lead>[^\p{{L}}\p{{N}}\p{{Sentence_Break=STerm}}.…‥,:;]*+ (?:{_MARK}++(?={_WORD}))?+)
+        (?P<lead>[^\p{{L}}\p{{N}}\p{{Sentence_Break=STerm}}\p{{Sentence_Break=ATerm}}…‥,:;]*+
+          (?:{_MARK}++(?={_WORD}))?+)
         (?P<word>{_WORD}[\p{{L}}\p{{M}}\p{{N}}'’]{{0,24}}+)?+
       )
     )?+
@@ -47,7 +50,6 @@ _TOKEN_BEFORE = regex.compile(
     rf"(?r)(?:(?<!{_WORD})\p{{L}}\.{_SPACE}?){{0,4}}[\p{{L}}\p{{M}}\p{{N}}.&/'’-]{{0,32}}"
 )
 _WORD_BEFORE = regex.compile(rf"(?r)(\p{{L}}[\p{{L}}\p{{M}}'’]{{0,24}}){_SPACE}{{1,4}}")
-_NUMBERING = regex.compile(rf"(?:\p{{N}}{{1,3}}|\p{{Lu}})\.{_SPACE}")
 _LINE_START = regex.compile(r"(?r)[\n\r\x85\u2028\u2029][ \t]{0,16}")
 _DOTTED = regex.compile(r"\p{L}(?:\.\p{L})+")
 _ROMAN = regex.compile(r"[IVXLC]+")
@@ -64,6 +66,7 @@ _WORD_BEFORE_NEXT_MARK = regex.compile(
 )
 _NOT_SPACE = regex.compile(r"[^\s\x1c-\x1f]")
 _NUMBERED_MAX_DIGITS = 3
+_ITEM_MAX_CHARACTERS = 500
 _QUOTES = frozenset("\"'”’»“‘›‹«")
 _UNSPACED_MARKS = frozenset("。！？｡．")
 
@@ -94,10 +97,11 @@ class _Stop(NamedTuple):
 def sentence_spans(text: str, language: str = "en") -> tuple[tuple[int, int], ...]:
     """Half-open code-point spans of the sentences of `text`, in order.
 
-    `text` is one paragraph with its marks off; a line break in it is a space. Each span begins and ends
-    on a character that is not white space, and only white space stands outside. A stretch without letter
-    or digit belongs to the sentence before it, at the start to the one after. `language` is a BCP 47
-    tag; one without word lists is read by the rules that need none. Never fails; linear time.
+    `text` is one paragraph with its marks off; a line break in it is a space. Each span begins and
+    ends on a character that is not white space, and only white space stands outside. A stretch
+    without letter or digit belongs to the sentence before it, at the start to the one after.
+    `language` is a BCP 47 tag; one without word lists is read by the rules that need none.
+    Never fails; linear time.
     """
     first = _NOT_SPACE.search(text)
     if first is None:
@@ -107,7 +111,7 @@ def sentence_spans(text: str, language: str = "en") -> tuple[tuple[int, int], ..
         return ((start, _end_of_last(text)),)
     habits, cased = stop_habits(language), _opens_with_capital(text)
     spans: list[tuple[int, int]] = []
-    # Each boundary is known to have a word after it, so beginning at the first word leaves none without.
+    # A word follows each boundary, so beginning at the first word leaves no sentence without.
     for found in _STOP.finditer(text, first_word.start()):
         if _ends_here(found, start, habits, cased):
             spans.append((start, found.end("tail")))
@@ -169,8 +173,8 @@ def _is_small(stop: _Stop) -> bool:
 def _ends_before_small(stop: _Stop, habits: StopHabits, cased: bool) -> bool:
     """A small letter speaks against a boundary, save where a slip or a habit is likelier.
 
-    A full stop after an ordinary word with nothing but space behind it ends its sentence all the same:
-    in unedited prose a capital is missed more often than a full stop is typed in vain.
+    A full stop after an ordinary word with nothing but space behind it ends its sentence all the
+    same: in unedited prose a capital is missed more often than a full stop is typed in vain.
     """
     if stop.lead or stop.is_ellipsis or not _QUOTES.isdisjoint(stop.closing):
         return False
@@ -202,22 +206,29 @@ def _full_stop_ends(stop: _Stop, habits: StopHabits) -> bool:
     token = _token_before(stop)
     if not token or (stop.closing and not _QUOTES.isdisjoint(stop.closing)):
         return True
-    figure_follows = stop.word[0].isdigit()
-    if listed(token, habits.never_last):
-        return False
-    if figure_follows and listed(token, habits.before_figures):
-        return False
-    if listed(token, habits.often_last):
-        return "(" not in stop.lead
-    if listed(token, habits.sometimes_last) or _DOTTED.fullmatch(token):
-        return habits.opens(stop.word)
+    verdict = _abbreviation_ends(stop, token, habits)
+    if verdict is not None:
+        return verdict
     if len(token) == 1 and token.isalpha():
         return not _is_letter_with_stop(stop) and _letter_ends(stop, token, habits)
     return not _is_numbering(stop, token, habits)
 
 
+def _abbreviation_ends(stop: _Stop, token: str, habits: StopHabits) -> bool | None:
+    """Whether an abbreviation ends a sentence here; None where `token` is none."""
+    if listed(token, habits.never_last):
+        return False
+    if stop.word[0].isdigit() and listed(token, habits.before_figures):
+        return False
+    if listed(token, habits.often_last):
+        return "(" not in stop.lead
+    if listed(token, habits.sometimes_last) or _DOTTED.fullmatch(token):
+        return habits.opens(stop.word)
+    return None
+
+
 def _is_letter_with_stop(stop: _Stop) -> bool:
-    """Whether the next word is a letter with a stop of its own ("M." after "J.", "B." after "z.")."""
+    """Whether the next word is a letter with a stop of its own, as "M." after "J."."""
     return len(stop.word) == 1 and stop.text.startswith(".", stop.word_start + 1)
 
 
@@ -239,25 +250,26 @@ def _letter_ends(stop: _Stop, letter: str, habits: StopHabits) -> bool:
 
 def _is_numbering(stop: _Stop, token: str, habits: StopHabits) -> bool:
     """Whether `token` numbers a list's item, or in German makes an ordinal ("am 3. Mai")."""
-    if token.isdigit() and len(token) <= _NUMBERED_MAX_DIGITS:
+    if token.isdecimal() and len(token) <= _NUMBERED_MAX_DIGITS:
         return _opens_item(stop, token) or (habits.ordinal_stop and not habits.opens(stop.word))
     return (
-        habits.ordinal_stop
-        and _ROMAN.fullmatch(token) is not None
-        and not habits.opens(stop.word)
+        habits.ordinal_stop and _ROMAN.fullmatch(token) is not None and not habits.opens(stop.word)
     )
 
 
 def _opens_item(stop: _Stop, token: str) -> bool:
-    """A number opens an item at a line's start or, in a paragraph that began with one, a sentence's."""
+    """A number opens an item at a line's start, at a sentence's if it is 1 or the next in turn."""
     at = stop.marks_start - len(token)
     if _LINE_START.match(stop.text, 0, at):
         return True
-    return at == stop.sentence_start and _NUMBERING.match(stop.text) is not None
+    if at != stop.sentence_start:
+        return False
+    before = stop.text[max(0, at - _ITEM_MAX_CHARACTERS) : at]
+    return token == "1" or not before.strip() or f"{int(token) - 1}. " in before
 
 
 def _ellipsis_ends(stop: _Stop, habits: StopHabits) -> bool:
-    """An ellipsis ends no sentence in a stammer or a search for the word ("I... I", "the... Weighbridge")."""
+    """An ellipsis ends no sentence in a stammer ("I... I") or a search ("the... Weighbridge")."""
     if stop.word[0].isdigit():
         return False
     before = _TOKEN_BEFORE.match(stop.text, stop.sentence_start, stop.marks_start)
@@ -273,5 +285,7 @@ def _is_reported(stop: _Stop, habits: StopHabits) -> bool:
         return False
     speaker = _SPEAKER.match(stop.text, stop.word_start)
     if speaker is None or speaker[2] not in habits.saying:
+        return False
+    if speaker[3] in habits.said:
         return False
     return speaker[1] == "I" or not habits.opens(speaker[1])

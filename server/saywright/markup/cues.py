@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from saywright.finding import Edit, Finding, Fix
-from saywright.markup.lines import LEAD
+from saywright.markup.lines import LEAD, lead_length
 from saywright.markup.marks import read_marks
 from saywright.markup.nearest import nearest
 from saywright.markup.silences import read_direction
@@ -94,13 +94,13 @@ def _listed(line: str, speaker: str, match: re.Match[str]) -> Finding:
 
 def _bare_name(line: str, speakers: tuple[str, ...]) -> Finding | None:
     """A listed name alone on its line in capitals."""
-    name = line.strip()
+    start = lead_length(line)
+    name = line[start:].rstrip()
     if not name.isupper():
         return None
     speaker = next((speaker for speaker in speakers if speaker.upper() == name), None)
     if not speaker:
         return None
-    start = line.index(name)
     end = start + len(name)
     return Finding(
         "cue",

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
 from saywright.finding import Edit, Finding, Fix
@@ -12,6 +13,7 @@ from saywright.markup.tree import KINDS, Kind, Range
 _LINE = re.compile(r"[^\n]*\n|[^\n]+")
 # Marks of writing direction may stand before anything; a byte-order mark before the first line.
 LEAD = r"[\s\ufeff\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069]*"
+_LEAD = re.compile(LEAD)
 _BLANK = re.compile(rf"{LEAD}\Z")
 _NOTE = re.compile(rf"{LEAD}#(?:\s|\Z)")
 _SETTING = re.compile(
@@ -53,6 +55,12 @@ class RuleLine(NamedTuple):
 def line_ranges(text: str) -> list[Range]:
     """The lines of `text`, each with its line end (LF or CRLF)."""
     return [Range(*line.span()) for line in _LINE.finditer(text)]
+
+
+def lead_length(line: str) -> int:
+    """How many spaces and marks of writing direction `line` starts with."""
+    lead = _LEAD.match(line)
+    return lead.end() if lead else 0
 
 
 def is_blank(line: str) -> bool:
@@ -130,11 +138,12 @@ def _label_and_settings(line: str, start: int) -> tuple[Range, list[RuleSetting]
     matches = list(_RULE_SETTING.finditer(line, start))
     label_start = start + (line[start] == ":")
     label = _stripped(line, Range(label_start, matches[0].start() if matches else len(line)))
-    ends = [match.start() for match in matches[1:]] + [len(line)]
+    starts = [match.start() for match in matches]
     settings = []
-    for match, end in zip(matches, ends, strict=True):
+    for match, (_, end) in zip(matches, pairwise((*starts, len(line))), strict=True):
         value = _stripped(line, Range(match.end(), end))
-        where = Range(match.start("key"), max(value.end, match.end("key")))
+        end = value.end if value.start < value.end else match.end("key")
+        where = Range(match.start("key"), end)
         settings.append(RuleSetting(match["key"].casefold(), line[value.start : value.end], where))
     return label, settings
 

@@ -102,7 +102,7 @@ def _between_marks(
             mark = next(following, None)
         if at < body_end:
             yield at, body_end, False
-        if line_end and at <= body_end and line.end < len(text):
+        if line_end and at <= body_end and line != speech[-1]:
             yield body_end, line.end, True
 
 

@@ -1,8 +1,9 @@
 """A file's text → the script tree. Never fails; whatever is not a mark is spoken."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
+from typing import NamedTuple
 
 from saywright.markup.cues import read_cue
 from saywright.markup.lines import (
@@ -33,24 +34,147 @@ from saywright.markup.tree import (
 )
 from saywright.markup.values import Unreadable
 
-ParagraphReader = Callable[[str, tuple[str, ...]], Paragraph]
+
+class Context(NamedTuple):
+    """What a line means depends on it beside the line: the part's kind and settings."""
+
+    kind: Kind
+    settings: Settings
 
 
-def read(text: str, paragraph_reader: ParagraphReader = read_paragraph) -> Script:
-    """The tree of a whole file. `paragraph_reader` may remember what it has read before."""
-    lines = [text[start:end] for start, end in line_ranges(text)]
-    opening = _Opening()
-    opening.read(lines)
-    body = _Body(opening.settings, paragraph_reader)
-    body.read(lines[opening.line_count :])
-    blocks = (*opening.blocks, *body.blocks)
+class InContext(NamedTuple):
+    """A block and the context that it was read in (a rule's is the one that it sets)."""
+
+    block: Block
+    context: Context
+
+
+def read(text: str) -> Script:
+    """The tree of a whole file."""
+    opening, settings, in_context = read_blocks(text)
+    blocks = (*opening, *(each.block for each in in_context))
     starts = _starts(blocks)
-    return Script(
-        blocks=blocks,
-        starts=starts,
-        parts=tuple(_parts(blocks, starts, opening.settings)),
-        settings=opening.settings,
-    )
+    return Script(blocks, starts, tuple(_parts(blocks, starts, settings)), settings)
+
+
+def read_blocks(text: str) -> tuple[tuple[Block, ...], Settings, list[InContext]]:
+    """The blocks of the settings that may open the file, what they set, and all other blocks."""
+    lines = split_lines(text)
+    opening, settings = read_opening(lines)
+    reader = BlockReader(settings, Context("piece", settings))
+    for line in lines[len(opening) :]:
+        reader.read(line)
+    reader.end()
+    return opening, settings, reader.blocks
+
+
+def split_lines(text: str) -> list[str]:
+    """The lines of `text`, each with its line end (LF or CRLF)."""
+    return [text[start:end] for start, end in line_ranges(text)]
+
+
+def read_opening(lines: Sequence[str]) -> tuple[tuple[Block, ...], Settings]:
+    """The block of settings that `lines` open with, a block a line, and what it sets.
+
+    It ends before the first blank line or rule after a setting. Empty where there is none.
+    """
+    settings = Settings()
+    if not has_opening(lines):
+        return (), settings
+    blocks: list[Block] = []
+    seen: set[str] = set()
+    for line in lines:
+        if read_rule(line) or (is_blank(line) and seen):
+            break
+        if is_blank(line):
+            blocks.append(Blank(line))
+        elif is_note(line):
+            blocks.append(Note(line))
+        else:
+            block, settings = read_setting_line(line, settings, seen)
+            blocks.append(block)
+            seen.add(block.key or "")
+    return tuple(blocks), settings
+
+
+def has_opening(lines: Iterable[str]) -> bool:
+    """Whether the first line that is neither blank nor a note has a known key, or nearly one."""
+    first = next((line for line in lines if not is_blank(line) and not is_note(line)), "")
+    setting = read_setting(first)
+    return setting is not None and nearest(setting.key, KEYS) is not None
+
+
+@dataclass(slots=True)
+class BlockReader:
+    """Reads lines that come after the settings, one at a time, into `blocks`.
+
+    `is_gathering`: lines of a paragraph, or notes that may turn out to open one, are waiting for
+    the line that ends them.
+    """
+
+    file_settings: Settings
+    context: Context
+    blocks: list[InContext] = field(default_factory=list)
+    _gathered: list[str] = field(default_factory=list)
+    _has_speech: bool = False
+
+    @property
+    def is_gathering(self) -> bool:
+        return bool(self._gathered)
+
+    def read(self, line: str) -> None:
+        if rule := read_rule(line):
+            self.end()
+            self._read_rule(line, rule)
+        elif self.context.kind == "notes":
+            self._add(Aside(line))
+        elif is_blank(line):
+            self.end()
+            self._add(Blank(line))
+        elif is_note(line):
+            self._gathered.append(line)
+        elif self.context.kind == "takes":
+            self.end()
+            self._add(read_take(line))
+        elif cue := read_cue(line, self.context.settings.speakers):
+            self.end()
+            self._add(Cue(line, (), cue.speaker, cue.direction))
+        else:
+            self._gathered.append(line)
+            self._has_speech = True
+
+    def end(self) -> None:
+        """No more lines belong to what has been gathered."""
+        if not self._gathered:
+            return
+        text = "".join(self._gathered)
+        if self._has_speech:
+            self._add(read_paragraph(text, self.context.settings.speakers))
+        else:
+            self._add(Note(text))
+        self._gathered.clear()
+        self._has_speech = False
+
+    def _add(self, block: Block) -> None:
+        self.blocks.append(InContext(block, self.context))
+
+    def _read_rule(self, line: str, rule: RuleLine) -> None:
+        settings = tuple((setting.key, setting.value) for setting in rule.settings)
+        problems = rule_problems(rule, self.file_settings)
+        block = Rule(line, problems, rule.kind or self.context.kind, rule.label, settings)
+        self.context = context_after(block, self.file_settings)
+        self._add(block)
+
+
+def context_after(rule: Rule, file_settings: Settings) -> Context:
+    """The context of the part that `rule` starts: the file's settings with its own over them."""
+    settings = file_settings
+    for key, value in rule.settings:
+        try:
+            settings = with_value(settings, RULE_KEYS[key], value)
+        except Unreadable:
+            continue
+    return Context(rule.kind, settings)
 
 
 def _starts(blocks: Iterable[Block]) -> tuple[int, ...]:
@@ -62,115 +186,18 @@ def _starts(blocks: Iterable[Block]) -> tuple[int, ...]:
     return tuple(starts)
 
 
-@dataclass(slots=True)
-class _Opening:
-    """The block of settings that may open a file."""
-
-    settings: Settings = field(default_factory=Settings)
-    blocks: list[Block] = field(default_factory=list)
-    line_count: int = 0
-
-    def read(self, lines: Sequence[str]) -> None:
-        if not _has_settings(lines):
-            return
-        seen: set[str] = set()
-        for line in lines:
-            if read_rule(line) or (is_blank(line) and seen):
-                break
-            self.line_count += 1
-            if is_blank(line):
-                self.blocks.append(Blank(line))
-            elif is_note(line):
-                self.blocks.append(Note(line))
-            else:
-                block, self.settings = read_setting_line(line, self.settings, seen)
-                self.blocks.append(block)
-                seen.add(block.key or "")
-
-
-def _has_settings(lines: Iterable[str]) -> bool:
-    first = next((line for line in lines if not is_blank(line) and not is_note(line)), "")
-    setting = read_setting(first)
-    return setting is not None and nearest(setting.key, KEYS) is not None
-
-
-@dataclass(slots=True)
-class _Body:
-    """Everything after the settings, line by line."""
-
-    file_settings: Settings
-    paragraph_reader: ParagraphReader
-    blocks: list[Block] = field(default_factory=list)
-    kind: Kind = "piece"
-    speakers: tuple[str, ...] = ()
-    gathered: list[str] = field(default_factory=list)
-    has_speech: bool = False
-
-    def read(self, lines: Iterable[str]) -> None:
-        self.speakers = self.file_settings.speakers
-        for line in lines:
-            if rule := read_rule(line):
-                self._end_paragraph()
-                self._add_rule(line, rule)
-            elif self.kind == "notes":
-                self.blocks.append(Aside(line))
-            elif is_blank(line):
-                self._end_paragraph()
-                self.blocks.append(Blank(line))
-            elif is_note(line):
-                self.gathered.append(line)
-            elif self.kind == "takes":
-                self._end_paragraph()
-                self.blocks.append(read_take(line))
-            elif cue := read_cue(line, self.speakers):
-                self._end_paragraph()
-                self.blocks.append(Cue(line, (), cue.speaker, cue.direction))
-            else:
-                self.gathered.append(line)
-                self.has_speech = True
-        self._end_paragraph()
-
-    def _add_rule(self, line: str, rule: RuleLine) -> None:
-        self.kind = rule.kind or self.kind
-        settings = tuple((setting.key, setting.value) for setting in rule.settings)
-        problems = rule_problems(rule, self.file_settings)
-        self.blocks.append(Rule(line, problems, self.kind, rule.label, settings))
-        self.speakers = rule_settings(self.blocks[-1], self.file_settings).speakers
-
-    def _end_paragraph(self) -> None:
-        if not self.gathered:
-            return
-        if self.has_speech:
-            text = "".join(self.gathered)
-            self.blocks.append(self.paragraph_reader(text, self.speakers))
-        else:
-            self.blocks += (Note(line) for line in self.gathered)
-        self.gathered = []
-        self.has_speech = False
-
-
-def rule_settings(rule: Block, file_settings: Settings) -> Settings:
-    """The file's settings with those that `rule` can read over them."""
-    settings = file_settings
-    for key, value in rule.settings if isinstance(rule, Rule) else ():
-        try:
-            settings = with_value(settings, RULE_KEYS[key], value)
-        except Unreadable:
-            continue
-    return settings
-
-
-def _parts(blocks: Sequence[Block], starts: Sequence[int], settings: Settings) -> Iterable[Part]:
+def _parts(blocks: Sequence[Block], starts: Sequence[int], settings: Settings) -> Iterator[Part]:
     rules = [index for index, block in enumerate(blocks) if isinstance(block, Rule)]
     end_of_text = starts[-1] + len(blocks[-1].text) if blocks else 0
+    bounds = (*starts, end_of_text)
     first_rule = rules[0] if rules else len(blocks)
     spoken = next((i for i in range(first_rule) if isinstance(blocks[i], Paragraph | Cue)), None)
     if spoken is not None:
-        end = starts[first_rule] if rules else end_of_text
-        yield Part("piece", "", spoken, first_rule, starts[spoken], end, settings, False)
-    for rule, following in pairwise((*rules, len(blocks))):
-        block = blocks[rule]
-        assert isinstance(block, Rule)
-        end = starts[following] if following < len(blocks) else end_of_text
-        own = rule_settings(block, settings)
-        yield Part(block.kind, block.label, rule, following, starts[rule], end, own, True)
+        yield Part(
+            "piece", "", spoken, first_rule, starts[spoken], bounds[first_rule], settings, False
+        )
+    for index, following in pairwise((*rules, len(blocks))):
+        rule = blocks[index]
+        assert isinstance(rule, Rule)
+        kind, own = context_after(rule, settings)
+        yield Part(kind, rule.label, index, following, starts[index], bounds[following], own, True)

@@ -1,7 +1,7 @@
 """What is wrong with a rule line: its kind, its settings' values, or that it is no rule."""
 
 from saywright.finding import Edit, Finding, Fix
-from saywright.markup.lines import RuleLine
+from saywright.markup.lines import RuleLine, lead_length
 from saywright.markup.setting_problems import unreadable_value
 from saywright.markup.settings import RULE_KEYS, Settings, with_value
 from saywright.markup.tree import KINDS, Range
@@ -24,7 +24,7 @@ def rule_problems(rule: RuleLine, file_settings: Settings) -> tuple[Finding, ...
 
 def spoken_rule(line: str, start: int) -> Finding:
     """A line of speech that starts as a rule does."""
-    dashes = start + len(line) - len(line.lstrip())
+    dashes = start + lead_length(line)
     end = start + len(line.rstrip())
     return Finding(
         "spoken-rule",

@@ -3,7 +3,7 @@
 from collections.abc import Collection
 
 from saywright.finding import Edit, Finding, Fix
-from saywright.markup.lines import SettingLine, read_setting
+from saywright.markup.lines import SettingLine, lead_length, read_setting
 from saywright.markup.nearest import nearest
 from saywright.markup.settings import KEYS, Settings, with_value
 from saywright.markup.tree import Range, Setting
@@ -39,7 +39,7 @@ def unreadable_value(key: str, where: Range, unreadable: Unreadable) -> Finding:
 
 
 def _no_setting(line: str) -> Finding:
-    start = len(line) - len(line.lstrip())
+    start = lead_length(line)
     line_end = "\r\n" if line.endswith("\r\n") else "\n"
     return Finding(
         "setting",

@@ -13,7 +13,10 @@ _SILENCE = re.compile(
 )
 _SPOKEN_SILENCE = re.compile(rf"{_NAMED}\s*[.…]*", re.IGNORECASE)
 _AFTER_NAME = re.compile(rf"\b{_NAME}\s*[.,:]?\s*(?P<time>{DURATION})", re.IGNORECASE)
-_AFTER_COMMA = re.compile(rf"(?:^|,)\s*(?P<time>{DURATION})\s*\.?\s*(?=,|$)", re.IGNORECASE)
+# a comma between two digits is a decimal one
+_AFTER_COMMA = re.compile(
+    rf"(?:^|,(?=\s)|(?<![0-9]),)\s*(?P<time>{DURATION})\s*\.?\s*(?=,|$)", re.IGNORECASE
+)
 
 
 class Silence(NamedTuple):

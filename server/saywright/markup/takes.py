@@ -3,15 +3,16 @@
 import re
 
 from saywright.finding import Edit, Finding, Fix
+from saywright.markup.lines import LEAD, lead_length
 from saywright.markup.tree import Take
 from saywright.markup.values import DURATION, NUMBER, read_duration
 
 _TAKE = re.compile(
-    rf"\s*(?P<seconds>{DURATION})(?:\s+of\s+(?P<estimate>{DURATION}))?"
+    rf"{LEAD}(?P<seconds>{DURATION})(?:\s+of\s+(?P<estimate>{DURATION}))?"
     r"(?:\s+(?P<date>[0-9]{4}-[0-9]{2}-[0-9]{2}))?(?:\s+(?P<reader>\S.*?))?\s*",
     re.IGNORECASE | re.DOTALL,
 )
-_BARE = re.compile(rf"\s*(?P<number>{NUMBER})(?=\s|\Z)")
+_BARE = re.compile(rf"{LEAD}(?P<number>{NUMBER})(?=\s|\Z)")
 
 
 def read_take(line: str) -> Take:
@@ -31,7 +32,7 @@ def read_take(line: str) -> Take:
 
 
 def _unreadable(line: str) -> Finding:
-    start, end = len(line) - len(line.lstrip()), len(line.rstrip())
+    start, end = lead_length(line), len(line.rstrip())
     fixes: tuple[Fix, ...] = ()
     if bare := _BARE.match(line):
         at = bare.end("number")

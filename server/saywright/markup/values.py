@@ -81,8 +81,10 @@ def read_slot(text: str) -> Slot:
     low, high = ends
     if _BARE.fullmatch(low) and (unit := _UNIT.search(high)):
         low += unit[0]
-    if _BARE.fullmatch(low) and _BARE.fullmatch(high):
+    if _BARE.fullmatch(high):
         raise Unreadable("A slot needs its unit.", f"{text.strip()}s")
+    if _BARE.fullmatch(low):
+        raise Unreadable("A slot needs its unit.", f"{low}s-{high}")
     return _checked(Slot(_slot_end(low), _slot_end(high)), text)
 
 

@@ -1,10 +1,10 @@
-"""Where each setting of a script is written: in its opening block and on its rules."""
+"""Where each setting of a script is written: in the lines that open it and on its rules."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from saywright.markup.lines import read_rule, read_setting
-from saywright.markup.tree import Range, Rule, Script, Setting
+from saywright.markup.tree import Block, Range, Rule, Setting
 
 
 class Written(NamedTuple):
@@ -15,9 +15,9 @@ class Written(NamedTuple):
     range: Range
 
 
-def written_settings(script: Script) -> Iterator[Written]:
-    """Every setting that was read, in the file's order."""
-    for start, block in zip(script.starts, script.blocks, strict=True):
+def written_settings(lines: Iterable[tuple[int, Block]]) -> Iterator[Written]:
+    """Every setting that was read in `lines`, blocks with their file offsets."""
+    for start, block in lines:
         if isinstance(block, Setting) and block.key:
             line = read_setting(block.text)
             if line:

@@ -61,10 +61,9 @@ def _quick_fixes(
 def sentence_fixes(analysis: Analysis, where: Range) -> Iterator[Fix]:
     """What can be done to the sentence at `where`, a range of the file, flagged or not."""
     for view in analysis.views:
-        for placed in view.timeline.paragraphs:
+        for placed in view.timeline.paragraphs(where.start, where.end):
             local = Range(where.start - placed.start, where.end - placed.start)
-            if local.end >= 0 and local.start <= len(placed.timed.paragraph.text):
-                yield from (fix.shifted(placed.start) for fix in _fixes_at(placed, local))
+            yield from (fix.shifted(placed.start) for fix in _fixes_at(placed, local))
 
 
 def _fixes_at(placed: Placed, local: Range) -> Iterator[Fix]:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from lsprotocol import types
 
 from saywright.analysis import Reported
-from saywright.checks.over_time import crossing
 from saywright.protocol.documents import Document
 
 if TYPE_CHECKING:
@@ -92,11 +91,12 @@ def diagnostic(document: Document, reported: Reported) -> types.Diagnostic:
 def _beyond_slot(document: Document) -> Iterator[types.Diagnostic]:
     """What lies past the slot, for the client to grey."""
     for view in document.analysis.pieces:
-        crossed = crossing(view.timeline, view.aim.seconds) if view.aim else None
-        if crossed:
-            last = view.timeline.sentences[-1].end
+        crossing = view.timeline.crossing(view.aim.seconds) if view.aim else None
+        if crossing:
+            placed, index = crossing
+            start = placed.start + placed.timed.sentences[index].start
             yield types.Diagnostic(
-                range=document.range(crossed[0], last),
+                range=document.range(start, view.timeline.part.end),
                 message="Beyond the slot.",
                 severity=types.DiagnosticSeverity.Hint,
                 code="over-time",

@@ -1,7 +1,6 @@
 """The documents that the client has open, as it has them."""
 
-from dataclasses import dataclass, field
-from functools import cached_property
+from collections.abc import Iterable
 from pathlib import Path
 from urllib.parse import unquote
 
@@ -10,68 +9,69 @@ from pygls.uris import to_fs_path
 
 from saywright.analysis import Analysis, analyse
 from saywright.files import nearest_project
-from saywright.positions import Encoding, Lines, Position
+from saywright.finding import Edit
+from saywright.positions import Encoding, Places, Position
 from saywright.project import NO_PROJECT, Project
+from saywright.rereading import edited
 
 
-@dataclass
 class Document:
     """One version of an open document. A change makes a new one, so an answer that was begun
     for an old version can be told from one for the new."""
 
-    uri: str
-    version: int
-    text: str
-    encoding: Encoding
-    _analysis: Analysis | None = field(default=None, repr=False)
+    def __init__(self, uri: str, version: int, encoding: Encoding, analysis: Analysis) -> None:
+        self.uri = uri
+        self.version = version
+        self.encoding = encoding
+        self._analysis = analysis
 
-    @cached_property
-    def lines(self) -> Lines:
-        return Lines(self.text, self.encoding)
+    @property
+    def text(self) -> str:
+        return self._analysis.text
+
+    @property
+    def analysis(self) -> Analysis:
+        """What is known of the text, under the project file as it is now."""
+        project = project_of(self.uri)
+        if self._analysis.project is not project:
+            self._analysis = analyse(self.text, project)
+        return self._analysis
 
     def position(self, offset: int) -> types.Position:
-        return types.Position(*self.lines.position_from_offset(offset))
+        places = Places(self._analysis.blocks, self.encoding)
+        return types.Position(*places.position_from_offset(offset))
 
     def range(self, start: int, end: int) -> types.Range:
         return types.Range(self.position(start), self.position(end))
 
     def offsets(self, where: types.Range) -> tuple[int, int]:
         """The offsets of a range's ends, in order even if the client's are not."""
-        return _offsets(self.lines, where)
-
-    @property
-    def analysis(self) -> Analysis:
-        """What is known of the text, under the project file as it is now."""
-        project = self._project()
-        known = self._analysis
-        if known is None or known.text != self.text or known.project is not project:
-            self._analysis = known = analyse(self.text, project, previous=known)
-        return known
-
-    def _project(self) -> Project:
-        path = to_fs_path(self.uri) if self.uri.startswith("file:") else None
-        return nearest_project(Path(path))[0] if path else NO_PROJECT
+        return _offsets(self._analysis, self.encoding, where)
 
     def changed(
-        self, version: int, changes: list[types.TextDocumentContentChangeEvent]
+        self, version: int, changes: Iterable[types.TextDocumentContentChangeEvent]
     ) -> "Document":
         """The document after `changes`, each made on what the one before left."""
-        text, lines = self.text, self.lines
+        analysis = self._analysis
         for change in changes:
             if isinstance(change, types.TextDocumentContentChangePartial):
-                start, end = _offsets(lines, change.range)
-                text = text[:start] + change.text + text[end:]
+                start, end = _offsets(analysis, self.encoding, change.range)
+                analysis = edited(analysis, Edit(start, end, change.text))
             else:
-                text = change.text
-            lines = Lines(text, self.encoding)
-        after = Document(self.uri, version, text, self.encoding, self._analysis)
-        after.__dict__["lines"] = lines
-        return after
+                analysis = analyse(change.text, analysis.project)
+        return Document(self.uri, version, self.encoding, analysis)
 
 
-def _offsets(lines: Lines, where: types.Range) -> tuple[int, int]:
+def project_of(uri: str) -> Project:
+    """The project of a document; of one that is not saved anywhere, the usual."""
+    path = to_fs_path(uri) if uri.startswith("file:") else None
+    return nearest_project(Path(path))[0] if path else NO_PROJECT
+
+
+def _offsets(analysis: Analysis, encoding: Encoding, where: types.Range) -> tuple[int, int]:
+    places = Places(analysis.blocks, encoding)
     start, end = (
-        lines.offset_from_position(Position(edge.line, edge.character))
+        places.offset_from_position(Position(edge.line, edge.character))
         for edge in (where.start, where.end)
     )
     return min(start, end), max(start, end)
@@ -85,7 +85,8 @@ class Documents:
         self._open: dict[str, Document] = {}
 
     def open(self, item: types.TextDocumentItem) -> Document:
-        document = Document(item.uri, item.version, item.text, self.encoding)
+        analysis = analyse(item.text, project_of(item.uri))
+        document = Document(item.uri, item.version, self.encoding, analysis)
         self._open[_key(item.uri)] = document
         return document
 
@@ -94,7 +95,7 @@ class Documents:
         known = self.get(params.text_document.uri)
         if known is None:
             return None
-        after = known.changed(params.text_document.version, list(params.content_changes))
+        after = known.changed(params.text_document.version, params.content_changes)
         self._open[_key(params.text_document.uri)] = after
         return after
 
@@ -103,9 +104,6 @@ class Documents:
 
     def get(self, uri: str) -> Document | None:
         return self._open.get(_key(uri))
-
-    def all(self) -> list[Document]:
-        return list(self._open.values())
 
 
 def _key(uri: str) -> str:

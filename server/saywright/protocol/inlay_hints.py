@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from lsprotocol import types
 
 from saywright.checks.check import View
+from saywright.positions import Lines
 from saywright.protocol.documents import Document
 from saywright.speech.slot import clock, clock_beyond, slot_clock
 
@@ -31,15 +32,12 @@ def register(server: "SaywrightServer") -> None:
 
 
 def _hints_of(document: Document, view: View, first: int, last: int) -> Iterator[types.InlayHint]:
-    for placed in view.timeline.paragraphs:
-        start, end = placed.start, placed.start + len(placed.timed.paragraph.text)
-        if end < first or start > last:
-            continue
-        ticks = sorted(start + tick.at for tick in (*placed.timed.leads, *placed.timed.ticks))
-        lines = document.lines.line_ends_between(max(start, first), min(end, last))
-        for line_start, line_end in lines:
-            if bisect_right(ticks, line_end) > bisect_right(ticks, line_start):
-                yield _hint(document, view, line_end)
+    for placed in view.timeline.paragraphs(first, last):
+        ticks = [tick.at for tick in (*placed.timed.leads, *placed.timed.ticks)]
+        for start, end in Lines(placed.timed.paragraph.text).ends():
+            in_range = placed.start + end >= first and placed.start + start <= last
+            if in_range and bisect_right(ticks, end) > bisect_right(ticks, start):
+                yield _hint(document, view, placed.start + end)
 
 
 def _hint(document: Document, view: View, line_end: int) -> types.InlayHint:

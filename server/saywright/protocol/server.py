@@ -53,9 +53,9 @@ def make_server() -> SaywrightServer:
     return server
 
 
-def serve() -> int:
+def serve(server: SaywrightServer | None = None) -> int:
     """Run until the client says `exit`, hangs up, or is gone. Returns the exit code."""
-    server = make_server()
+    server = server or make_server()
     try:
         asyncio.run(_run(server))
     except (BrokenPipeError, KeyboardInterrupt):

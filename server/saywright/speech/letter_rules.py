@@ -67,7 +67,7 @@ class LetterRules:
         return self.by_letters(word)
 
     def by_letters(self, word: str) -> Sounds:
-        """The sum over the letters, each by its longest known context."""
+        """The sum over the letters, each by its longest known context; at least one vowel."""
         padded = f"{_EDGE}{word}{_EDGE}"
         find = self.rules.get
         vowels = consonants = 0
@@ -80,7 +80,7 @@ class LetterRules:
                 best = found
             vowels += best[0]
             consonants += best[1]
-        return Sounds(vowels, consonants)
+        return Sounds(max(vowels, 1), consonants)
 
 
 def without_ending(word: str) -> tuple[str, Sounds] | None:

@@ -1,12 +1,25 @@
-"""Vowels and consonants of a word."""
+"""How many vowels and consonants are said for a word.
+
+English words are looked up among the exceptions of `english_pronunciations.txt` (made from the CMU
+Pronouncing Dictionary) and otherwise read by its letter rules; other languages by their spelling.
+"""
 
 import re
+import unicodedata
 from functools import lru_cache
+from importlib.resources import files
 from typing import NamedTuple
+
+from saywright.speech.letter_rules import LetterRules, Sounds
+from saywright.speech.vowel_nuclei import count_vowels
 
 
 class Pronunciation(NamedTuple):
-    """Counts of vowels by stress, and of consonant phones."""
+    """Counts of a word's vowels by stress, one vowel a syllable, and of its consonant phones.
+
+    `primary` is 1 but for words without a stress of their own ("the") and for compounds written
+    with a hyphen. `secondary` is an estimate from the number of syllables.
+    """
 
     primary: int
     secondary: int
@@ -18,13 +31,93 @@ class Pronunciation(NamedTuple):
         return self.primary + self.secondary + self.unstressed
 
 
-_NUCLEI = re.compile(r"[aeiouyà-öø-ÿ]+")
+_SILENT = Pronunciation(0, 0, 0, 0)
+_NO_ENGLISH_LETTER = re.compile(r"[^a-z']+")
+_PART = re.compile(r"[^\W_]+(?:'[^\W_]+)*'?")
+# Letters that no decomposition takes to a to z, and the typographic apostrophe.
+_PLAIN = str.maketrans({
+    "ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "ð": "th", "þ": "th", "ł": "l", "đ": "d", "ı": "i",
+    "’": "'", "ʼ": "'",
+})  # fmt: skip
+_LETTER_NAMES = {
+    letter: Sounds(vowels, consonants)
+    for letters, vowels, consonants in (
+        ("AEIO", 1, 0), ("BCDFGJKLMNPQRSTUVYZ", 1, 1), ("HX", 1, 2), ("W", 3, 4),
+    )
+    for letter in letters
+}  # fmt: skip
+_LETTER_NAMES["X"] = Sounds(1, 3)
+_LETTER_NAMES["Q"] = Sounds(1, 2)
+# Of the dictionary's words of four syllables and more, more than half have a secondary stress.
+_SYLLABLES_WITH_SECONDARY = 4
+
+
+def _package_text(name: str) -> str:
+    return files(__package__).joinpath(name).read_text(encoding="utf-8")
+
+
+@lru_cache(maxsize=1)
+def english_letter_rules() -> LetterRules:
+    """The rules and exceptions of the table, read once."""
+    rules: dict[str, Sounds] = {}
+    exceptions: dict[str, Sounds] = {}
+    table = rules
+    for line in _package_text("english_pronunciations.txt").splitlines():
+        if line.startswith("#"):
+            continue
+        if line.startswith("["):
+            table = rules if line == "[rules]" else exceptions
+            continue
+        vowels, consonants, *keys = line.split(" ")
+        table.update(dict.fromkeys(keys, Sounds(int(vowels), int(consonants))))
+    return LetterRules(rules, exceptions)
+
+
+@lru_cache(maxsize=1)
+def _function_words() -> frozenset[str]:
+    lines = _package_text("function_words.txt").splitlines()
+    return frozenset(word for line in lines if not line.startswith("#") for word in line.split())
 
 
 @lru_cache(maxsize=16384)
 def pronounce(word: str, language: str = "en") -> Pronunciation:
-    """Counts for one word said."""
-    letters = word.lower()
-    vowels = max(1, len(_NUCLEI.findall(letters.removesuffix("e"))))
-    consonants = sum(each.isalpha() for each in _NUCLEI.sub("", letters))
-    return Pronunciation(1, 0, vowels - 1, consonants)
+    """The sounds of one word as it is said, in a language named by a BCP 47 tag.
+
+    A single capital letter is the letter's name in English; a text without letters is silent.
+    """
+    english = language[:2].lower() == "en"
+    if english and word in _LETTER_NAMES:
+        return _stressed(_LETTER_NAMES[word])
+    read = _english if english else _foreign
+    parts = [read(part, language) for part in _PART.findall(word.lower().translate(_PLAIN))]
+    if len(parts) == 1:
+        return parts[0]
+    return Pronunciation(*map(sum, zip(*parts, strict=True))) if parts else _SILENT
+
+
+def _english(part: str, _language: str) -> Pronunciation:
+    letters = _to_ascii(part)
+    if not letters:
+        return _foreign(part, "und")
+    sounds = english_letter_rules().sounds(letters)
+    if letters in _function_words():
+        return Pronunciation(0, 0, sounds.vowels, sounds.consonants)
+    return _stressed(sounds)
+
+
+def _to_ascii(part: str) -> str:
+    if not part.isascii():
+        part = unicodedata.normalize("NFKD", part)
+    return _NO_ENGLISH_LETTER.sub("", part)
+
+
+def _foreign(part: str, language: str) -> Pronunciation:
+    vowels, consonants = count_vowels(part, language)
+    return _stressed(Sounds(vowels, consonants))
+
+
+def _stressed(sounds: Sounds) -> Pronunciation:
+    vowels, consonants = sounds
+    primary = min(vowels, 1)
+    secondary = int(vowels >= _SYLLABLES_WITH_SECONDARY)
+    return Pronunciation(primary, secondary, vowels - primary - secondary, consonants)

@@ -1,20 +1,22 @@
-"""A part's paragraphs one after another: its lead, its total, and the clock at any offset."""
+"""The clock along one part: where each paragraph and sentence falls, and any offset's second."""
 
-from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
-from saywright.markup.tree import Cue, Part
+from saywright.markup.tree import Part
+from saywright.speech.stretch import Stretch
+from saywright.speech.timed_block import Blocks, Extent, TimedBlock
 from saywright.speech.timing import Sentence, TimedParagraph
 
 
 class Placed(NamedTuple):
     """A paragraph where it stands: its file offset, and the part's seconds around it.
 
-    `arrival_seconds`: silences marked before it are over. `first_seconds`: its first sound.
-    `gap_seconds`: the silence after it, up to the next sound (after the last, what is marked).
+    `arrival_seconds`: what comes before it is done. `first_seconds`: its first sound.
+    `gap_seconds`: the silence after its last sound, up to the next (after the part's last sound,
+    what is marked).
     """
 
     start: int
@@ -40,101 +42,103 @@ class PlacedSentence(NamedTuple):
 
 @dataclass(frozen=True)
 class Timeline:
-    """The time of one part."""
+    """The time of one part of a script. What it costs to ask grows with the answer alone."""
 
     part: Part
-    paragraphs: tuple[Placed, ...]
-    lead_seconds: float
-    seconds: float
+    blocks: Blocks
+
+    @cached_property
+    def stretch(self) -> Stretch:
+        return self.blocks.sum_between(self.part.first_block, self.part.end_block).stretch
+
+    @property
+    def seconds(self) -> float:
+        return self.stretch.seconds
+
+    @property
+    def lead_seconds(self) -> float:
+        return self.stretch.lead_seconds
+
+    @property
+    def words(self) -> int:
+        return self.stretch.words
+
+    @property
+    def syllables(self) -> int:
+        return self.stretch.syllables
 
     @cached_property
     def sentences(self) -> tuple[PlacedSentence, ...]:
-        return tuple(sentence for placed in self.paragraphs for sentence in _placed(placed))
+        return tuple(sentence for placed in self.paragraphs() for sentence in _placed(placed))
 
-    @cached_property
-    def words(self) -> int:
-        return sum(each.sentence.words for each in self.sentences if not each.sentence.cut)
+    def paragraphs(self, first: int = 0, last: int | None = None) -> Iterator[Placed]:
+        """The paragraphs that meet the file offsets from `first` to `last`, ends included."""
+        local = first - self.part.start
+        found = self.blocks.find(lambda sum: sum.length >= local, self.part.first_block)
+        if not found:
+            return
+        index, before = found.index, found.before
+        for block in self.blocks.items(index):
+            start = self.part.start + before.length
+            if index >= self.part.end_block or (last is not None and start > last):
+                break
+            if block.timed:
+                yield self._place(index, block, before)
+            before = before + self.blocks.sum_between(index, index + 1)
+            index += 1
 
-    @cached_property
-    def syllables(self) -> int:
-        return sum(each.sentence.syllables for each in self.sentences if not each.sentence.cut)
+    def _place(self, index: int, block: TimedBlock, before: Extent) -> Placed:
+        assert block.timed
+        stretch = before.stretch
+        rest = self.blocks.sum_between(index + 1, self.part.end_block).stretch
+        speakers = self.part.settings.speakers
+        return Placed(
+            self.part.start + before.length,
+            block.timed,
+            stretch.seconds,
+            _first_sound(stretch, block.stretch),
+            block.stretch.gap_before(rest),
+            stretch.cue or (speakers[0] if speakers else None),
+        )
 
     def seconds_at(self, offset: int) -> float:
         """Seconds from the part's start until what stands before file offset `offset` is done."""
-        index = bisect_right(self.paragraphs, offset, key=_start) - 1
-        if index < 0:
-            return 0.0
-        placed = self.paragraphs[index]
-        timed, local = placed.timed, offset - placed.start
-        if timed.last is None or (timed.ticks and local < timed.ticks[0].at):
-            return placed.arrival_seconds - timed.lead_seconds + timed.lead_seconds_at(local)
-        return placed.first_seconds + timed.seconds_at(local)
+        local = offset - self.part.start
+        found = self.blocks.find(lambda sum: sum.length >= local, self.part.first_block)
+        if not found or found.index >= self.part.end_block:
+            return self.seconds
+        before = found.before.stretch
+        timed, inside = found.item.timed, local - found.before.length
+        if timed is None:
+            return (before + found.item.stretch).seconds
+        if timed.last is None or inside < timed.ticks[0].at:
+            return before.seconds + timed.lead_seconds_at(inside)
+        return _first_sound(before, found.item.stretch) + timed.seconds_at(inside)
+
+    def crossing(self, seconds: float) -> tuple[Placed, int] | None:
+        """The paragraph, and the index in it of the sentence, that is the first to end (with the
+        silences marked after it) later than `seconds`; None where no sentence does."""
+        found = self.blocks.find(lambda sum: sum.stretch.seconds > seconds, self.part.first_block)
+        if not found or found.index >= self.part.end_block or not found.item.timed:
+            return None
+        placed = self._place(found.index, found.item, found.before)
+        clock = placed.first_seconds
+        for index, sentence in enumerate(placed.timed.sentences):
+            if sentence.cut:
+                continue
+            clock += sentence.speech_seconds
+            marked = placed.timed.tail_seconds if index == placed.timed.last else 0.0
+            if clock + marked > seconds:
+                return placed, index
+            clock += sentence.pause_seconds
+        return None
 
 
-def _start(placed: Placed) -> int:
-    return placed.start
-
-
-def timeline(part: Part, blocks: Iterable[tuple[int, TimedParagraph | Cue, float]]) -> Timeline:
-    """The clock run through a part.
-
-    `blocks`: file offset, then a paragraph's times or a cue, then the seconds of silence that
-    the cue's direction asks for (zero for a paragraph).
-    """
-    placed: list[Placed] = []
-    speaker = part.settings.speakers[0] if part.settings.speakers else None
-    clock = _Clock()
-    for start, block, silence in blocks:
-        if isinstance(block, Cue):
-            speaker = block.speaker
-            clock.marked += silence
-            continue
-        gap, arrival = clock.reach(block)
-        if gap is not None:
-            _close_gap(placed, gap)
-        placed.append(Placed(start, block, arrival, clock.first, 0.0, speaker))
-    _close_gap(placed, clock.marked)
-    lead = clock.marked if clock.lead is None else clock.lead
-    return Timeline(part, tuple(placed), lead, clock.total)
-
-
-def _close_gap(placed: list[Placed], gap: float) -> None:
-    """Gives the last spoken paragraph the silence that follows it."""
-    for index in range(len(placed) - 1, -1, -1):
-        if placed[index].timed.last is not None:
-            placed[index] = placed[index]._replace(gap_seconds=gap)
-            return
-
-
-class _Clock:
-    """`spoken`: seconds to the end of the last sound; `marked`: silences marked since then;
-    `natural`: the pause that the last sound's punctuation makes by itself."""
-
-    def __init__(self) -> None:
-        self.spoken = self.marked = self.natural = self.first = 0.0
-        self.lead: float | None = None
-
-    def reach(self, block: TimedParagraph) -> tuple[float | None, float]:
-        """Run on through `block`: the gap before its first sound (None where it has none, or
-        nothing was spoken before), and when the silences marked before that sound are over."""
-        self.marked += block.lead_seconds
-        arrival = self.spoken + self.marked
-        if block.last is None:
-            return None, arrival
-        gap = None
-        if self.lead is None:
-            self.lead = self.marked
-            self.first = self.marked
-        else:
-            gap = max(self.natural, self.marked)
-            self.first = self.spoken + gap
-        self.spoken = self.first + block.seconds
-        self.marked, self.natural = block.tail_seconds, block.stop_seconds
-        return gap, arrival
-
-    @property
-    def total(self) -> float:
-        return self.spoken + self.marked
+def _first_sound(before: Stretch, own: Stretch) -> float:
+    """When the first sound of `own` comes, after all of `before`."""
+    if not before.sounds:
+        return before.lead_seconds + own.lead_seconds
+    return before.lead_seconds + before.sound_seconds + before.gap_before(own)
 
 
 def _placed(placed: Placed) -> Iterator[PlacedSentence]:

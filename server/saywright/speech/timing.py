@@ -9,6 +9,7 @@ from typing import NamedTuple
 from saywright.language.sentences import sentence_spans
 from saywright.markup.tree import Breath, Direction, Paragraph, Range
 from saywright.speech.extent import source_extents
+from saywright.speech.grid import on_grid
 from saywright.speech.model import pause_seconds, word_seconds
 from saywright.speech.pronunciation import pronounce
 from saywright.speech.spoken import spoken_words
@@ -126,7 +127,7 @@ def _words(paragraph: Paragraph, span: Range, sentence: int, voice: Voice) -> It
             start,
             end,
             sentence,
-            word_seconds(word.said, voice.language, stressed=stressed) * voice.scale,
+            on_grid(word_seconds(word.said, voice.language, stressed=stressed) * voice.scale),
             sum(pronounce(said, voice.language).syllables for said in word.said),
             _inside(paragraph.cuts, start),
             _inside(paragraph.keeps, start),
@@ -158,7 +159,7 @@ def _hushes(paragraph: Paragraph, voice: Voice) -> Iterator[_Hush]:
             cut_end = max(cut_end, cut.end)
             cut = next(following, None)
         if mark.silence and mark.start >= cut_end:
-            seconds = voice.seconds_of(mark.silence)
+            seconds = on_grid(voice.seconds_of(mark.silence))
             yield _Hush(paragraph.plain_of(mark.start), mark.end, seconds)
 
 
@@ -188,9 +189,8 @@ class _Clock:
         self._say(paragraph, live[-1])
         self.tail_seconds = self._hush(len(paragraph.plain) + 1, self.seconds, self.ticks)
         rest = _live_text(paragraph, live[-1].end, len(paragraph.plain))
-        self.stop_seconds = voice.scale * pause_seconds(
-            rest, words_before=counts[-1], paragraph=True
-        )
+        stop = pause_seconds(rest, words_before=counts[-1], paragraph=True)
+        self.stop_seconds = on_grid(stop * voice.scale)
 
     def _say(self, paragraph: Paragraph, word: _Word) -> None:
         self.seconds += word.seconds
@@ -228,7 +228,8 @@ def _pause(
             )
         ]
     )
-    return voice.scale * pause_seconds(between, words_before=words_before, line_break=line_break)
+    pause = pause_seconds(between, words_before=words_before, line_break=line_break)
+    return on_grid(pause * voice.scale)
 
 
 def _live_text(paragraph: Paragraph, start: int, end: int) -> str:
@@ -293,4 +294,5 @@ def _as_if_spoken(
         for count, (word, following) in enumerate(pairwise(words), 1)
     )
     pause = pause_seconds(paragraph.plain[words[-1].end : span.end], words_before=len(words))
-    return sum(word.seconds for word in words) + inner * voice.scale, pause * voice.scale
+    speech = sum(word.seconds for word in words) + on_grid(inner * voice.scale)
+    return speech, on_grid(pause * voice.scale)

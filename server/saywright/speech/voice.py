@@ -4,8 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from saywright.markup.settings import Settings
 from saywright.markup.silences import Silence
 from saywright.markup.values import Pace
+from saywright.project import Project
 from saywright.speech.model import NOMINAL_SYLLABLES_PER_SECOND, NOMINAL_WORDS_PER_MINUTE
 
 SILENCE_SECONDS: Mapping[str, float] = MappingProxyType(
@@ -37,6 +39,19 @@ class Voice:
         if silence.name is None:
             return 0.0
         return dict(self.silence_seconds)[silence.name] * _SIZES[silence.size]
+
+
+def voice_of(settings: Settings, project: Project) -> Voice:
+    """The voice of a part: its settings first, then the project's, then the usual."""
+    pace = settings.pace or project.pace
+    if pace and pace.reader:
+        pace = project.readers.get(pace.reader, project.pace)
+    return Voice(
+        language=settings.language or project.language or "en",
+        scale=scale_of(pace),
+        verse=settings.form == "verse",
+        silence_seconds=tuple({**SILENCE_SECONDS, **dict(project.silence_seconds)}.items()),
+    )
 
 
 def scale_of(pace: Pace | None) -> float:

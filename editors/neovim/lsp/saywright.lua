@@ -1,0 +1,5 @@
+return {
+  cmd = { 'saywright', 'serve' },
+  filetypes = { 'say' },
+  root_markers = { 'saywright.toml', '.git' },
+}

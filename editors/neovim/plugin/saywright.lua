@@ -1,0 +1,44 @@
+-- Nothing is loaded before the first script is opened.
+if vim.g.loaded_saywright then
+  return
+end
+vim.g.loaded_saywright = true
+
+local group = vim.api.nvim_create_augroup('saywright', {})
+
+local function start()
+  vim.lsp.enable('saywright')
+  local command = require('saywright.command')
+  local configured = command.configured()
+  if not command.is_found(configured) then
+    vim.notify(command.not_found(configured or { 'saywright' }), vim.log.levels.WARN)
+  end
+end
+
+vim.api.nvim_create_autocmd('FileType', {
+  group = group,
+  pattern = 'say',
+  once = true,
+  desc = 'Start Saywright with the first script',
+  callback = function()
+    if vim.fn.has('nvim-0.11') == 0 then
+      vim.notify('Saywright needs Neovim 0.11 or newer: see :version', vim.log.levels.WARN)
+    elseif vim.v.vim_did_enter == 1 then
+      start()
+    else
+      -- before that, Neovim would attach to scripts opened from now on, and not to this one
+      vim.api.nvim_create_autocmd('VimEnter', { group = group, once = true, callback = start })
+    end
+  end,
+})
+
+vim.api.nvim_create_autocmd('LspAttach', {
+  group = group,
+  desc = 'Show the running time in scripts',
+  callback = function(event)
+    local client = vim.lsp.get_client_by_id(event.data.client_id)
+    if client and client.name == 'saywright' then
+      vim.lsp.inlay_hint.enable(true, { bufnr = event.buf })
+    end
+  end,
+})
