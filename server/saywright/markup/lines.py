@@ -142,8 +142,8 @@ def _label_and_settings(line: str, start: int) -> tuple[Range, list[RuleSetting]
     settings = []
     for match, (_, end) in zip(matches, pairwise((*starts, len(line))), strict=True):
         value = _stripped(line, Range(match.end(), end))
-        end = value.end if value.start < value.end else match.end("key")
-        where = Range(match.start("key"), end)
+        last = value.end if value.start < value.end else match.end("key")
+        where = Range(match.start("key"), last)
         settings.append(RuleSetting(match["key"].casefold(), line[value.start : value.end], where))
     return label, settings
 

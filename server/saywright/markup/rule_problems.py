@@ -26,11 +26,12 @@ def spoken_rule(line: str, start: int) -> Finding:
     """A line of speech that starts as a rule does."""
     dashes = start + lead_length(line)
     end = start + len(line.rstrip())
-    return Finding(
-        "spoken-rule",
-        dashes,
-        end,
+    fixes = [Fix("Mean it as speech: \\-", (Edit(dashes, dashes, "\\"),))]
+    after = dashes + len(line.strip()) - len(line.strip().lstrip("-"))
+    if line[after - start :].lstrip().startswith((":", ";")):
+        fixes.insert(0, Fix("Start a piece here", (Edit(after, after, " piece"),)))
+    message = (
         "This line starts like a rule but names no part, so it is spoken. "
-        f"The parts are {', '.join(KINDS)}.",
-        (Fix("Mean it as speech: \\-", (Edit(dashes, dashes, "\\"),)),),
+        f"The parts are {', '.join(KINDS)}."
     )
+    return Finding("spoken-rule", dashes, end, message, tuple(fixes))

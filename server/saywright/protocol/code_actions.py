@@ -5,13 +5,12 @@ from typing import TYPE_CHECKING
 
 from lsprotocol import types
 
-from saywright.analysis import Analysis, Reported
-from saywright.cuts import marking
+from saywright.analysis import Reported
+from saywright.cuts.at_place import fixes_at
 from saywright.finding import Edit, Fix
 from saywright.markup.tree import Range
 from saywright.protocol.diagnostics import diagnostic
 from saywright.protocol.documents import Document
-from saywright.speech.timeline import Placed
 
 if TYPE_CHECKING:
     from saywright.protocol.server import SaywrightServer
@@ -37,7 +36,7 @@ def register(server: "SaywrightServer") -> None:
             offered = {action.title for action in actions}
             actions += (
                 _action(server, document, fix, _REWRITE)
-                for fix in sentence_fixes(document.analysis, where)
+                for fix in fixes_at(document.analysis, where)
                 if fix.title not in offered
             )
         return actions
@@ -56,36 +55,6 @@ def _quick_fixes(
         if finding.start <= where.end and where.start <= finding.end:
             for fix in finding.fixes:
                 yield _action(server, document, fix, _QUICK_FIX, reported)
-
-
-def sentence_fixes(analysis: Analysis, where: Range) -> Iterator[Fix]:
-    """What can be done to the sentence at `where`, a range of the file, flagged or not."""
-    for view in analysis.views:
-        for placed in view.timeline.paragraphs(where.start, where.end):
-            local = Range(where.start - placed.start, where.end - placed.start)
-            yield from (fix.shifted(placed.start) for fix in _fixes_at(placed, local))
-
-
-def _fixes_at(placed: Placed, local: Range) -> Iterator[Fix]:
-    paragraph = placed.timed.paragraph
-    sentence = next(
-        (
-            each
-            for each in placed.timed.sentences
-            if local.start <= each.end and each.start <= local.end
-        ),
-        None,
-    )
-    touched = sentence and Range(sentence.start, sentence.end)
-    if sentence:
-        for offer in (marking.cut, marking.keep):
-            if fix := offer(paragraph, sentence):
-                yield fix
-    for undo in (marking.restore, marking.release):
-        if fix := undo(paragraph, touched or local):
-            yield fix
-    if sentence and (fix := marking.delete(paragraph, sentence)):
-        yield fix
 
 
 def _action(

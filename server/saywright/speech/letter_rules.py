@@ -12,10 +12,14 @@ from typing import NamedTuple
 
 
 class Sounds(NamedTuple):
-    """Vowels (one a syllable) and consonant phones."""
+    """Vowels (one a syllable) and consonant phones; the `long` of the vowels are stressed and long.
+
+    Long are those of fate, feet, fight, foal, food, fowl, foil, far, fall and fur.
+    """
 
     vowels: int
     consonants: int
+    long: int = 0
 
 
 # Letters to the left and right of the letter meant, in the order in which a context grows.
@@ -38,6 +42,7 @@ _ENDINGS = {
     "hood": Sounds(1, 2),
     "ment": Sounds(1, 3),
 }
+_ANY_ENDING = tuple(_ENDINGS)
 
 
 def contexts_of(word: str) -> list[list[str]]:
@@ -61,16 +66,16 @@ class LetterRules:
             return known
         stripped = without_ending(word)
         if stripped:
-            stem, (vowels, consonants) = stripped
+            stem, (vowels, consonants, _) = stripped
             of_stem = self.sounds(stem)
-            return Sounds(of_stem.vowels + vowels, of_stem.consonants + consonants)
+            return Sounds(of_stem.vowels + vowels, of_stem.consonants + consonants, of_stem.long)
         return self.by_letters(word)
 
     def by_letters(self, word: str) -> Sounds:
         """The sum over the letters, each by its longest known context; at least one vowel."""
         padded = f"{_EDGE}{word}{_EDGE}"
         find = self.rules.get
-        vowels = consonants = 0
+        vowels = consonants = long = 0
         for at in range(_WIDEST, _WIDEST + len(word)):
             best = _ONE_CONSONANT
             for left, right in CONTEXTS:
@@ -80,14 +85,18 @@ class LetterRules:
                 best = found
             vowels += best[0]
             consonants += best[1]
-        return Sounds(max(vowels, 1), consonants)
+            long += best[2]
+        return Sounds(max(vowels, 1), consonants, min(long, 1))
 
 
 def without_ending(word: str) -> tuple[str, Sounds] | None:
     """The stem of a plural, possessive or derived word, and what its ending adds."""
-    stem = _stem_before_s(word)
-    if stem:
-        return stem
+    if word[-1] in "s'":
+        stem = _stem_before_s(word)
+        if stem:
+            return stem
+    if not word.endswith(_ANY_ENDING):
+        return None
     for ending, sounds in _ENDINGS.items():
         if word.endswith(ending) and len(word) - len(ending) >= _SHORTEST_STEM:
             before = word[: -len(ending)]

@@ -1,33 +1,156 @@
-"""Seconds of words and of the silences between them."""
+"""Seconds of words and of the silences between them, at the model's own pace.
 
+A word's time is the sum over its sounds; a gap's depends on its punctuation. Every number is in
+coefficients.toml, with its unit and source.
+"""
+
+import re
+import tomllib
 from functools import lru_cache
+from importlib.resources import files
+from typing import NamedTuple
 
-from saywright.speech.pronunciation import pronounce
+from saywright.speech.pronunciation import long_vowels, pronounce
 
-NOMINAL_WORDS_PER_MINUTE = 160.0
-NOMINAL_SYLLABLES_PER_SECOND = 4.2
+
+class WordSounds(NamedTuple):
+    """What is counted in the words said for one written word.
+
+    `stressed` are the vowels with primary stress; of these `long` are long. `light` are the vowels
+    of words without a stress of their own.
+    """
+
+    stressed: int
+    long: int
+    other: int
+    light: int
+    consonants: int
+
+
+SOUND_NAMES = (
+    "stressed_vowel",
+    "long_vowel_extra",
+    "other_vowel",
+    "light_vowel",
+    "consonant",
+)
+"""The coefficients of the fields of `WordSounds`, in their order."""
+
+
+class Coefficients(NamedTuple):
+    """The tables of coefficients.toml; see there."""
+
+    sounds: tuple[float, ...]
+    pauses: dict[str, float]
+    other: dict[str, float]
+    syllables_per_second: dict[str, float]
+
+
+@lru_cache(maxsize=1)
+def coefficients() -> Coefficients:
+    """The coefficients, read once; those of sounds in the order of `WordSounds`."""
+    path = files(__package__).joinpath("coefficients.toml")
+    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    return Coefficients(
+        sounds=tuple(table["sounds"][name] for name in SOUND_NAMES),
+        pauses=table["pauses"],
+        other=table["other"],
+        syllables_per_second=table["syllables_per_second"],
+    )
+
+
+NOMINAL_WORDS_PER_MINUTE = coefficients().other["words_per_minute"]
+"""Written words a minute, pauses included, that the model gives the many speakers' talks."""
+
+NOMINAL_SYLLABLES_PER_SECOND = coefficients().other["syllables_per_second"]
+"""Syllables a second of the same, pauses included."""
+
+_FIRST_SHORT_WORDS, _FIRST_LONG_WORDS = 5, 16
+_GAP_KINDS = tuple(
+    (kind, re.compile(pattern))
+    for kind, pattern in (
+        ("stop", r"[.!?…。！？]"),
+        ("clause", r"[;:—–]|--|\s[-‐‑−]\s"),
+        ("comma", r"[,،、]"),
+        ("bracket", r"[()\[\]{}]"),
+        ("quotation", r"[\"“”„«»]"),
+    )
+)
+
+
+@lru_cache(maxsize=16384)
+def word_sounds(said: tuple[str, ...]) -> WordSounds:
+    """The counts of one written word of English."""
+    stressed = long = other = light = consonants = 0
+    for word in said:
+        sounds = pronounce(word)
+        consonants += sounds.consonants
+        if sounds.primary:
+            stressed += sounds.primary
+            long += long_vowels(word)
+            other += sounds.secondary + sounds.unstressed
+        else:
+            light += sounds.secondary + sounds.unstressed
+    return WordSounds(stressed, long, other, light, consonants)
 
 
 @lru_cache(maxsize=16384)
 def word_seconds(said: tuple[str, ...], language: str = "en", *, stressed: bool = False) -> float:
-    """Seconds that one written word sounds."""
-    total = 0.0
-    for word in said:
-        p = pronounce(word, language)
-        total += 0.16 * p.primary + 0.1 * (p.secondary + p.unstressed) + 0.058 * p.consonants
-    return total * (1.15 if stressed else 1.0)
+    """How long one written word sounds, by the words said for it.
+
+    `stressed` is for a word that the writer marked as stressed. A language other than English
+    has as many syllables a second as were measured for it, by publications named in the
+    coefficients, in proportion to English.
+    """
+    if language[:2].lower() == "en":
+        pairs = zip(coefficients().sounds, word_sounds(said), strict=True)
+        seconds = sum(each * count for each, count in pairs)
+    else:
+        seconds = _seconds_elsewhere(said, language)
+    return seconds * (coefficients().other["marked_stress_factor"] if stressed else 1.0)
+
+
+def _seconds_elsewhere(said: tuple[str, ...], language: str) -> float:
+    rates = coefficients().syllables_per_second
+    rate = rates.get(language[:2].lower(), rates["en"])
+    syllables = sum(pronounce(word, language).syllables for word in said)
+    return syllables * coefficients().other["seconds_per_english_syllable"] * rates["en"] / rate
+
+
+@lru_cache(maxsize=4096)
+def gap_kind(between: str) -> str | None:
+    """The strongest punctuation in the text between two words, None where there is none."""
+    if between.isspace():
+        return None
+    return next((kind for kind, pattern in _GAP_KINDS if pattern.search(between)), None)
 
 
 def pause_seconds(
     between: str, *, words_before: int, paragraph: bool = False, line_break: bool = False
 ) -> float:
-    """Seconds of silence in the gap that holds `between`."""
-    if paragraph:
-        return 1.2
-    if any(mark in between for mark in ".!?…"):
-        return 0.44 if words_before <= 5 else 0.6
-    if any(mark in between for mark in ";:—–"):
-        return 0.42
-    if "," in between or line_break:
-        return 0.23
-    return 0.0
+    """The silence that a speaker makes by nature in the gap that holds the text `between`.
+
+    It holds what lies from the end of one written word to the start of the next. `words_before`
+    counts the written words of the sentence so far: after a longer sentence the pause is longer.
+    A line of verse that ends in the gap gives at least a comma's pause, a paragraph more than a
+    sentence's.
+    """
+    pauses = coefficients().pauses
+    kind = "stop" if paragraph else gap_kind(between)
+    if kind == "stop":
+        seconds = _after_sentence(words_before)
+        return seconds + pauses["paragraph_extra"] if paragraph else seconds
+    seconds = pauses[kind] if kind else 0.0
+    return max(seconds, pauses["line_of_verse"]) if line_break else seconds
+
+
+def sentence_share(words: int) -> float:
+    """From 0 after a sentence of up to 5 words to 1 from 16 words on."""
+    share = (words - _FIRST_SHORT_WORDS) / (_FIRST_LONG_WORDS - _FIRST_SHORT_WORDS)
+    return min(max(share, 0.0), 1.0)
+
+
+def _after_sentence(words: int) -> float:
+    pauses = coefficients().pauses
+    short, long = pauses["stop_after_5_words"], pauses["stop_after_16_words"]
+    return short + (long - short) * sentence_share(words)

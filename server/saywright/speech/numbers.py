@@ -9,10 +9,13 @@ from functools import lru_cache
 Words = tuple[str, ...]
 
 _SMALL = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
-    "fifteen sixteen seventeen eighteen nineteen"
-).split()
-_TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".split()
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen",
+    "nineteen",
+)  # fmt: skip
+_TENS = (
+    "zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety",
+)  # fmt: skip
 _SCALES = ("", "thousand", "million", "billion", "trillion", "quadrillion", "quintillion")
 _ORDINALS = {
     "one": "first",

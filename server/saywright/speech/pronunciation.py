@@ -40,14 +40,17 @@ _PLAIN = str.maketrans({
     "’": "'", "ʼ": "'",
 })  # fmt: skip
 _LETTER_NAMES = {
-    letter: Sounds(vowels, consonants)
-    for letters, vowels, consonants in (
-        ("AEIO", 1, 0), ("BCDFGJKLMNPQRSTUVYZ", 1, 1), ("HX", 1, 2), ("W", 3, 4),
+    letter: sounds
+    for letters, sounds in (
+        ("AEIO", Sounds(1, 0, 1)),
+        ("BCDGHJKPRTUVYZ", Sounds(1, 1, 1)),
+        ("FLMNS", Sounds(1, 1)),
+        ("Q", Sounds(1, 2, 1)),
+        ("X", Sounds(1, 2)),
+        ("W", Sounds(3, 4)),
     )
     for letter in letters
-}  # fmt: skip
-_LETTER_NAMES["X"] = Sounds(1, 3)
-_LETTER_NAMES["Q"] = Sounds(1, 2)
+}
 # Of the dictionary's words of four syllables and more, more than half have a secondary stress.
 _SYLLABLES_WITH_SECONDARY = 4
 
@@ -68,8 +71,8 @@ def english_letter_rules() -> LetterRules:
         if line.startswith("["):
             table = rules if line == "[rules]" else exceptions
             continue
-        vowels, consonants, *keys = line.split(" ")
-        table.update(dict.fromkeys(keys, Sounds(int(vowels), int(consonants))))
+        vowels, consonants, long, *keys = line.split(" ")
+        table.update(dict.fromkeys(keys, Sounds(int(vowels), int(consonants), int(long))))
     return LetterRules(rules, exceptions)
 
 
@@ -85,24 +88,35 @@ def pronounce(word: str, language: str = "en") -> Pronunciation:
 
     A single capital letter is the letter's name in English; a text without letters is silent.
     """
-    english = language[:2].lower() == "en"
-    if english and word in _LETTER_NAMES:
-        return _stressed(_LETTER_NAMES[word])
-    read = _english if english else _foreign
-    parts = [read(part, language) for part in _PART.findall(word.lower().translate(_PLAIN))]
+    parts = [_stressed(sounds, light) for sounds, light in _parts(word, language)]
     if len(parts) == 1:
         return parts[0]
     return Pronunciation(*map(sum, zip(*parts, strict=True))) if parts else _SILENT
 
 
-def _english(part: str, _language: str) -> Pronunciation:
-    letters = _to_ascii(part)
+def long_vowels(word: str, language: str = "en") -> int:
+    """How many of the stressed vowels of an English word are long; 0 for other languages."""
+    return sum(sounds.long for sounds, light in _parts(word, language) if not light)
+
+
+@lru_cache(maxsize=16384)
+def _parts(word: str, language: str) -> list[tuple[Sounds, bool]]:
+    """The sounds of each part of a hyphenated word, and whether it is a word without stress."""
+    english = language[:2].lower() == "en"
+    if english and word in _LETTER_NAMES:
+        return [(_LETTER_NAMES[word], False)]
+    plain = word.isascii() and word.isalpha()
+    parts = [word.lower()] if plain else _PART.findall(word.lower().translate(_PLAIN))
+    if not english:
+        return [(count_vowels(part, language), False) for part in parts]
+    return [_english(part) for part in parts]
+
+
+def _english(part: str) -> tuple[Sounds, bool]:
+    letters = part if part.isascii() and part.isalpha() else _to_ascii(part)
     if not letters:
-        return _foreign(part, "und")
-    sounds = english_letter_rules().sounds(letters)
-    if letters in _function_words():
-        return Pronunciation(0, 0, sounds.vowels, sounds.consonants)
-    return _stressed(sounds)
+        return count_vowels(part, "und"), False
+    return english_letter_rules().sounds(letters), letters in _function_words()
 
 
 def _to_ascii(part: str) -> str:
@@ -111,13 +125,8 @@ def _to_ascii(part: str) -> str:
     return _NO_ENGLISH_LETTER.sub("", part)
 
 
-def _foreign(part: str, language: str) -> Pronunciation:
-    vowels, consonants = count_vowels(part, language)
-    return _stressed(Sounds(vowels, consonants))
-
-
-def _stressed(sounds: Sounds) -> Pronunciation:
-    vowels, consonants = sounds
-    primary = min(vowels, 1)
+def _stressed(sounds: Sounds, light: bool) -> Pronunciation:
+    vowels, consonants, _ = sounds
+    primary = 0 if light else min(vowels, 1)
     secondary = int(vowels >= _SYLLABLES_WITH_SECONDARY)
     return Pronunciation(primary, secondary, vowels - primary - secondary, consonants)

@@ -40,9 +40,14 @@ class SpokenWord(NamedTuple):
 
 
 # Combining marks of the scripts likeliest to be met; `re` does not count them as letters.
-_MARKS = "\u0300-\u036f\u0591-\u05c7\u0610-\u061a\u064b-\u065f\u0900-\u0903\u093a-\u094f\u0e31-\u0e4e"
+_MARKS = (
+    "\u0300-\u036f\u0591-\u05c7\u0610-\u061a\u064b-\u065f\u0900-\u0903\u093a-\u094f\u0e31-\u0e4e"
+)
 _LETTER = rf"[^\W\d_][{_MARKS}]*"
-_SIGN = rf"(?:[-−+±](?=[{CURRENCY_SIGNS}]?\.?\d))?(?:[{CURRENCY_SIGNS}](?=\.?\d)|['’](?=\d\d\b|\d0s\b))?"
+_SIGN = (
+    rf"(?:[-−+±](?=[{CURRENCY_SIGNS}]?\.?\d))?"
+    rf"(?:[{CURRENCY_SIGNS}](?=\.?\d)|['’](?=\d\d\b|\d0s\b))?"
+)
 _FIGURE_INSIDE = (
     rf"[\d{VULGAR}]|[.:/⁄](?=\d)|,(?=\d{{3}}(?!\d))|[-‐‑](?=[^\W_])|–(?=[{CURRENCY_SIGNS}]?\d)|"
     rf"['’](?=[^\W\d_])|{_LETTER}|(?<=\d)°[CF]?"
@@ -53,7 +58,8 @@ _TOKEN = re.compile(
   | (?P<address>
       (?:https?://|www\.)[^\s<>"”]*[^\s<>"”.,;:!?)\]'’]
     | [\w.+-]+@[\w-]+(?:\.[\w-]+)+
-    | (?<![\w.@])[A-Za-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:com|org|net|edu|gov|io|co\.uk)\b(?:/[\w/.-]*[\w/])?
+    | (?<![\w.@])[A-Za-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:com|org|net|edu|gov|io|co\.uk)\b
+      (?:/[\w/.-]*[\w/])?
     )
   | (?P<figure>(?<![^\W_]){_SIGN}(?:\.?\d|[{VULGAR}])(?:{_FIGURE_INSIDE})*\s?%?)
   | (?P<dotted>(?<![^\W_])(?:[^\W\d_]\.){{1,}}[^\W\d_]?(?![^\W_]))
@@ -97,7 +103,7 @@ class _Reader:
         for match in _TOKEN.finditer(self.text):
             kind = match.lastgroup
             start, end = match.span()
-            if kind == "word" and not _HAS_DIGIT.search(match[0]):
+            if kind == "word" and (match[0].isalpha() or not _HAS_DIGIT.search(match[0])):
                 said, end = self.word(match[0], start, end)
             elif kind == "dotted":
                 said, end = self.dotted(match[0], start, end)
@@ -254,7 +260,7 @@ class _Foreign(_Reader):
 @lru_cache(maxsize=1024)
 def _number_elsewhere(text: str, tag: str) -> Words:
     """A figure spelled by num2words; in a language that it lacks, the English words' length."""
-    from num2words import num2words
+    from num2words import num2words  # noqa: PLC0415 - slow to load, seldom needed
 
     whole, *groups = re.split(r"[.,]", text)
     while groups and len(groups[0]) == 3:

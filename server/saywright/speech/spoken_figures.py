@@ -5,6 +5,7 @@ A written word is tried against `_FORMS` from the first on; the last takes anyth
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from typing import NamedTuple
 
 from saywright.speech import numbers
@@ -20,12 +21,14 @@ _FRACTIONS = {
 VULGAR = "".join(_FRACTIONS)
 CURRENCY_SIGNS = "$£€¥₹"
 _MONTH_NAMES = (
-    "january february march april may june july august september october november december"
-).split(" ")
-_MONTHS = frozenset(_MONTH_NAMES) | frozenset(
-    "jan feb mar apr jun jul aug sept oct nov dec".split(" ")
-)
-_SAID_DIGIT_BY_DIGIT_AFTER = frozenset("box code extension pin zip".split(" "))
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december",
+)  # fmt: skip
+_MONTHS = {
+    *_MONTH_NAMES,
+    "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec",
+}  # fmt: skip
+_SAID_DIGIT_BY_DIGIT_AFTER = {"box", "code", "extension", "pin", "zip"}
 _SCALE_AFTER = re.compile(r"(?:hundred|thousand|million|billion|trillion|bn)\b")
 # In a range "90s" is a time, no decade.
 _SECONDS_AFTER_RANGE = re.compile(r"^(\d+)s$")
@@ -249,40 +252,41 @@ def _piece(text: str, _place: Place) -> Words:
     return (text.lower(),) if text else ()
 
 
-Form = tuple[re.Pattern[str], Callable[[re.Match[str], Place], Words]]
+Form = Callable[[re.Match[str], Place], Words]
 
-_FORMS: tuple[Form, ...] = tuple(
-    (re.compile(pattern), form)
-    for pattern, form in (
-        (r"\d{1,6}|\d{1,3}(?:,\d{3})+|\d+", _integer),
-        (r"([-−+±])(.*\d.*)", _sign),
-        (rf"([{CURRENCY_SIGNS}])({_NUMBER})(|[kKmMbB]|bn)", _currency),
-        (r"(\S+)\s?%", _percent),
-        (r"(\d{1,2}):([0-5]\d)(?::([0-5]\d))?([ap]m)?", _clock),
-        (r"(\d{4})-(\d{1,2})-(\d{1,2})", _iso_date),
-        (r"(\d{1,2})[/.](\d{1,2})[/.](\d{2}|\d{4})", _short_date),
-        (r"(\d{1,6})[/⁄](\d{1,4})", _fraction),
-        (rf"(\d*)([{VULGAR}])", _vulgar_fraction),
-        (r"([\d,]+)(?:st|nd|rd|th)", _ordinal),
-        (r"['’]?(\d{0,3}0)['’]?s", _decade),
-        (r"['’](\d\d)", _short_year),
-        (r"\d{3}-\d{4}|\d{3}-\d{3}-\d{4}|\d+(?:-\d+){2,}", _digit_groups),
-        (rf"([{CURRENCY_SIGNS}]?(?:{_NUMBER}))[-‐‑–]((?:{_NUMBER})[a-z]*)", _range),
-        (r"\.(\d\d)", _calibre),
-        (_NUMBER, _number),
-        (r"\d+(?:\.\d+){2,}", _dotted),
-        (rf"({_NUMBER})\s?(°[CF]?|[^\W\d_]+)", _with_unit),
-        (r"[^-‐‑–/]*(?:[-‐‑–/][^-‐‑–/]*)+", _compound),
-    )
+_FORMS: tuple[tuple[str, Form], ...] = (
+    (r"\d{1,6}|\d{1,3}(?:,\d{3})+|\d+", _integer),
+    (r"([-−+±])(.*\d.*)", _sign),
+    (rf"([{CURRENCY_SIGNS}])({_NUMBER})(|[kKmMbB]|bn)", _currency),
+    (r"(\S+)\s?%", _percent),
+    (r"(\d{1,2}):([0-5]\d)(?::([0-5]\d))?([ap]m)?", _clock),
+    (r"(\d{4})-(\d{1,2})-(\d{1,2})", _iso_date),
+    (r"(\d{1,2})[/.](\d{1,2})[/.](\d{2}|\d{4})", _short_date),
+    (r"(\d{1,6})[/⁄](\d{1,4})", _fraction),
+    (rf"(\d*)([{VULGAR}])", _vulgar_fraction),
+    (r"([\d,]+)(?:st|nd|rd|th)", _ordinal),
+    (r"['’]?(\d{0,3}0)['’]?s", _decade),
+    (r"['’](\d\d)", _short_year),
+    (r"\d{3}-\d{4}|\d{3}-\d{3}-\d{4}|\d+(?:-\d+){2,}", _digit_groups),
+    (rf"([{CURRENCY_SIGNS}]?(?:{_NUMBER}))[-‐‑–]((?:{_NUMBER})[a-z]*)", _range),
+    (r"\.(\d\d)", _calibre),
+    (_NUMBER, _number),
+    (r"\d+(?:\.\d+){2,}", _dotted),
+    (rf"({_NUMBER})\s?(°[CF]?|[^\W\d_]+)", _with_unit),
+    (r"[^-‐‑–/]*(?:[-‐‑–/][^-‐‑–/]*)+", _compound),
+    (r"(?s:.*)", _mixed),
 )
-_ANYTHING = re.compile(r".*", re.DOTALL)
+
+
+@lru_cache(maxsize=1)
+def _forms() -> tuple[tuple[re.Pattern[str], Form], ...]:
+    return tuple((re.compile(pattern), form) for pattern, form in _FORMS)
 
 
 def figure(written: str, place: Place) -> Words:
     """The words said for a written word with a digit; none where it holds nothing sayable."""
-    for pattern, form in _FORMS:
+    for pattern, form in _forms():
         match = pattern.fullmatch(written)
         if match:
             return form(match, place)
-    anything = _ANYTHING.fullmatch(written)
-    return _mixed(anything, place) if anything else ()
+    return ()

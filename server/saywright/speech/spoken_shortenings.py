@@ -10,21 +10,9 @@ from saywright.speech import numbers
 
 Words = tuple[str, ...]
 
-_ONSETS = frozenset(
-    "b bl br c ch cl cr d dr dw f fl fr g gl gr h j k kl kn kr l m n p ph pl pr qu r s sc sch scr "
-    "sh shr sk sl sm sn sp spl spr squ st str sw t th tr tw v w wh wr x y z".split(" ")
-) | {""}
 _CODAS = re.compile(r"(?:[lnrm]?(?:[bcdfgkmnpstxz]|ch|ck|sh|th|st|ct|ft|pt|ff|ll|ss)?s?|w|l|r|y)")
 _SHAPE = re.compile(r"([^aeiouy]*)([aeiouy].*?)([^aeiouy]*)")
 _LETTERS_THEN_S = re.compile(r"([A-Z]{2,})(?:['’]?(s))?")
-_CHAPTERS = frozenset(
-    "act annex article book canto chapter class division figure grade level lot mark number page "
-    "part phase scene section stage table title type verse volume war".split(" ")
-)
-_MONARCHS = frozenset(
-    "alexander alfonso charles edward elizabeth francis frederick george henry james john leopold "
-    "louis mary napoleon nicholas paul peter philip richard victor wilhelm william".split(" ")
-)
 _FIGURE_AHEAD = re.compile(r"[A-Z]{0,2}\d")
 _REGNAL = re.compile(r"[IVX]{2,}|V")
 
@@ -42,8 +30,7 @@ class Shortenings:
     currencies: dict[str, tuple[str, ...]]
     symbols: dict[str, Words]
     symbols_elsewhere: dict[str, dict[str, str]]
-    initialisms: frozenset[str]
-    acronyms: frozenset[str]
+    lists: dict[str, frozenset[str]]
 
 
 @lru_cache(maxsize=1)
@@ -68,8 +55,7 @@ def shortenings() -> Shortenings:
         currencies={key: tuple(names) for key, names in table["currencies"].items()},
         symbols=said("symbols"),
         symbols_elsewhere=table["symbols_elsewhere"],
-        initialisms=frozenset(table["words"]["initialisms"].split()),
-        acronyms=frozenset(table["words"]["acronyms"].split()),
+        lists={key: frozenset(words.split()) for key, words in table["words"].items()},
     )
 
 
@@ -102,16 +88,16 @@ def is_said_by_letters(capitals: str) -> bool:
     What is listed is as listed. Otherwise letters that begin or end as no English word does are
     said one by one; the rest is a word, since in a script capitals are often a word cried out.
     """
-    tables = shortenings()
-    if capitals in tables.initialisms:
+    lists = shortenings().lists
+    if capitals in lists["initialisms"]:
         return True
-    if capitals in tables.acronyms or len(capitals) > 5:
+    if capitals in lists["acronyms"] or len(capitals) > 5:
         return False
     shape = _SHAPE.fullmatch(capitals.lower())
     if not shape:
         return True
     onset, _, coda = shape.groups()
-    return onset not in _ONSETS or not _CODAS.fullmatch(coda)
+    return (onset not in lists["onsets"] and bool(onset)) or not _CODAS.fullmatch(coda)
 
 
 def initialism(word: str) -> Words | None:
@@ -132,8 +118,11 @@ def roman_numeral(word: str, before: str, rest: str) -> Words | None:
     if not value or not before[:1].isupper():
         return None
     name = before.lower()
-    if name in _CHAPTERS:
+    lists = shortenings().lists
+    if name in lists["chapters"]:
         return numbers.cardinal(value)
-    if _REGNAL.fullmatch(word) or (name in _MONARCHS and word == "I" and not rest[:1].isalpha()):
+    if _REGNAL.fullmatch(word) or (
+        name in lists["monarchs"] and word == "I" and not rest[:1].isalpha()
+    ):
         return ("the", *numbers.ordinal(value))
     return None

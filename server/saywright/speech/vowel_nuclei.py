@@ -19,8 +19,8 @@ _ANY_VOWELS = r"[aeiouyà-æè-ïò-öø-ýÿœāăąēĕėęěīĭįıōŏőū�
 
 # Each alternative is one nucleus; the first that matches wins, so longer ones come first.
 _NUCLEI = {
-    "de": r"aa|ee|oo|ie|ei|ai|ey|ay|au|eu|äu|ou|[aeiouyäöüàéè]",
-    "nl": r"aai|ooi|oei|eeu|ieu|aa|ee|oo|uu|ij|ie|ei|eu|oe|ou|au|ui|[aeiouyéèëïöüáóíú]",
+    "de": r"eau|aa|ee|oo|ie|ei|ai|ey|ay|au|eu|äu|ou|[aeiouyäöüàéè]",
+    "nl": r"eau|aai|ooi|oei|eeu|ieu|aa|ee|oo|uu|ij|ie|ei|eu|oe|ou|au|ui|[aeiouyéèëïöüáóíú]",
     "fr": r"(?<!^)(?:es|ent|e)$|(?<=q)u(?=[aeiouyéèêâîôœ])|(?<=g)u(?=[eiéèê])|"
     r"eau|oeu|œu|aî|ai|au|ei|eu|oui|ou|oy|oi|io|ie|ia|ui|[aeiouyàâäéèêëîïôöùûüœæ]",
     "es": r"(?<=q)u(?=[eié])|(?<=g)u(?=[eié])|[iuü]?[aeoáéó](?:[iu]|y(?![aeiouáéíóú]))?|"
@@ -47,7 +47,7 @@ _SILENT_CONSONANTS = {
 
 @lru_cache(maxsize=8)
 def _patterns(primary_tag: str) -> "Pyphen | None":
-    import pyphen
+    import pyphen  # noqa: PLC0415 - only for other languages than English
 
     language = pyphen.language_fallback(primary_tag)
     return pyphen.Pyphen(lang=language) if language else None
@@ -60,7 +60,7 @@ def _nucleus(primary_tag: str) -> re.Pattern[str]:
 
 def count_vowels(word: str, language: str) -> Sounds:
     """Vowels and consonants of a lower-case word; at least one vowel where it has a letter."""
-    tag = language.split("-")[0].lower()
+    tag = language.partition("-")[0].lower()
     composed = unicodedata.normalize("NFC", word)
     spoken = _SILENT_NUCLEUS[tag].sub("", composed) if tag in _SILENT_NUCLEUS else composed
     patterns = _patterns(tag) if tag in _NUCLEI else None

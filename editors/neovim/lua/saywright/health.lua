@@ -3,7 +3,8 @@ local command = require('saywright.command')
 local health = vim.health
 
 local function check_neovim()
-  local version = tostring(vim.version())
+  local numbers = vim.version()
+  local version = ('%d.%d.%d'):format(numbers.major, numbers.minor, numbers.patch)
   if vim.fn.has('nvim-0.11') == 1 then
     health.ok('Neovim ' .. version)
     return true
@@ -44,8 +45,6 @@ local function check_command()
   local configured = command.configured()
   if type(configured) == 'function' then
     health.info('The server is started by a function of your own.')
-  elseif not configured then
-    health.error('No command to start the server', 'Is the folder editors/neovim complete?')
   elseif command.is_found(configured) then
     health.ok(command.typed(configured) .. ' runs ' .. vim.fn.exepath(configured[1]))
     check_version(configured)

@@ -1,0 +1,77 @@
+"""Data flows one way: which room may import which, and who may touch the disk or the protocol."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import saywright
+
+PACKAGE = Path(saywright.__file__).parent
+
+# each room, and the rooms it may import from beside itself; modules at the top are rooms too
+MAY_IMPORT: dict[str, set[str]] = {
+    "finding": set(),
+    "measured": set(),
+    "version": set(),
+    "markup": {"finding"},
+    "language": set(),
+    "project": {"finding", "markup"},
+    "speech": {"finding", "markup", "measured", "language", "project"},
+    "cuts": {"finding", "markup", "speech", "analysis"},
+    "checks": {"finding", "markup", "project", "speech", "language", "cuts"},
+    "analysis": {"finding", "markup", "measured", "project", "speech", "checks"},
+    "rereading": {"finding", "markup", "project", "speech", "analysis"},
+    "inspection": {"finding", "markup", "project", "speech", "checks", "analysis"},
+    "files": {"project", "checks"},
+    "positions": {"speech"},
+}
+EDGE = {"protocol", "commands", "files", "__main__"}
+PROTOCOL = {"pygls", "lsprotocol", "cattrs", "asyncio"}
+OUTSIDE_WORLD = {"os", "io", "pathlib", "sys", "socket", "subprocess", "urllib", "http", "shutil"}
+NETWORK = {"socket", "http", "urllib.request", "ssl", "ftplib", "smtplib", "requests", "aiohttp"}
+
+
+def modules() -> list[Path]:
+    return sorted(PACKAGE.rglob("*.py"))
+
+
+def room_of(path: Path) -> str:
+    first = path.relative_to(PACKAGE).parts[0]
+    return first.removesuffix(".py")
+
+
+def imports(path: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield node.module or ""
+
+
+@pytest.mark.parametrize("path", modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_imports_go_one_way(path: Path) -> None:
+    room = room_of(path)
+    names = list(imports(path))
+    own = {name.split(".")[1] for name in names if name.startswith("saywright.")}
+    if room in MAY_IMPORT:
+        assert own <= MAY_IMPORT[room] | {room}
+    if room != "protocol":
+        assert not PROTOCOL & {name.split(".")[0] for name in names}
+    if room not in EDGE:
+        assert not OUTSIDE_WORLD & {name.split(".")[0] for name in names}
+    assert not NETWORK & set(names)
+
+
+def test_every_room_has_its_rule() -> None:
+    rooms = {room_of(path) for path in modules()}
+    assert rooms - set(MAY_IMPORT) - EDGE - {"__init__"} == set()
+
+
+def test_the_command_line_loads_no_protocol() -> None:
+    for path in modules():
+        if room_of(path) == "commands":
+            top = [node for node in ast.parse(path.read_text("utf-8")).body]
+            loaded = [node.module or "" for node in top if isinstance(node, ast.ImportFrom)]
+            assert not any(name.startswith("saywright.protocol") for name in loaded)

@@ -1,0 +1,33 @@
+"""The balanced sequence against a plain list."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from saywright.measured import Measured
+
+splices = st.lists(
+    st.tuples(st.integers(0, 40), st.integers(0, 9), st.lists(st.integers(1, 99), max_size=9)),
+    max_size=30,
+)
+
+
+@given(st.lists(st.integers(1, 99), max_size=40), splices, st.integers(0, 50), st.integers(0, 300))
+def test_it_is_a_list_with_sums(
+    items: list[int], changes: list[tuple[int, int, list[int]]], index: int, bound: int
+) -> None:
+    measured = Measured[int, int](lambda item: item, 0, items)
+    for start, length, new in changes:
+        items[start : start + length] = new
+        measured = measured.spliced(start, start + length, new)
+        assert list(measured.items()) == items
+        assert len(measured) == len(items)
+        assert list(measured.items(index)) == items[index:]
+        assert measured.sum == sum(items)
+        assert measured.sum_between(start, start + 5) == sum(items[start : start + 5])
+        found = measured.find(lambda so_far: so_far > bound, index)
+        sums = [sum(items[index : end + 1]) for end in range(index, len(items))]
+        past = next((i for i, so_far in enumerate(sums) if so_far > bound), None)
+        assert (found.index - index if found else None) == past
+        if found:
+            assert found.item == items[found.index]
+            assert found.before == sum(items[index : found.index])
