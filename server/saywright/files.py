@@ -1,6 +1,8 @@
 """The one file of the core that touches the disk: it reads scripts and finds their project."""
 
 import os
+import stat
+import tempfile
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from pathlib import Path
@@ -45,6 +47,26 @@ def decode(content: bytes) -> str:
         raise NotTextError(
             f"Byte {error.start + 1} is no UTF-8 text. Save the file as UTF-8 instead.", line
         ) from error
+
+
+def replace_script(path: Path, text: str) -> None:
+    """Put `text` in the place of a script's content, whole or not at all, permissions kept.
+
+    Raises `UnreadableFileError` where it cannot be written; the file is then as it was.
+    """
+    real = path.resolve()  # a link stays a link
+    try:
+        mode = real.stat().st_mode
+        with tempfile.NamedTemporaryFile(dir=real.parent, delete=False) as beside:
+            beside.write(text.encode("utf-8"))
+        try:
+            os.chmod(beside.name, stat.S_IMODE(mode))  # noqa: PTH101
+            os.replace(beside.name, real)  # noqa: PTH105
+        except OSError:
+            Path(beside.name).unlink(missing_ok=True)
+            raise
+    except OSError as error:
+        raise UnreadableFileError(f"It cannot be written: {error.strerror or error}.") from error
 
 
 def nearest_project(script: Path) -> tuple[Project, Path | None]:

@@ -32,12 +32,10 @@ return vim.iter(vim.lsp.inlay_hint.get({ bufnr = 0 })):map(function(each)
 end):totable()
 """
 DIAGNOSTICS = """
-return vim.iter(vim.diagnostic.get(0)):map(function(each)
-  local is_there, words = pcall(
-    vim.api.nvim_buf_get_text, 0, each.lnum, each.col, each.end_lnum, each.end_col, {})
-  local marked = is_there and table.concat(words, '\\n') or 'words that are there no more'
-  return { each.code, each.lnum, marked, each.message }
+local found = vim.iter(vim.diagnostic.get(0)):map(function(each)
+  return { each.code, each.message, each.lnum, each.col, each.end_lnum, each.end_col }
 end):totable()
+return { vim.api.nvim_buf_get_lines(0, 0, -1, true), found }
 """
 APPLY = """
 local title = ...
@@ -76,7 +74,11 @@ class Editor(Neovim):
         return sorted(Hint(*each) for each in self.lua(HINTS))
 
     def diagnostics(self) -> list[Diagnostic]:
-        return sorted(Diagnostic(*each) for each in self.lua(DIAGNOSTICS))
+        lines, found = self.lua(DIAGNOSTICS)
+        return sorted(
+            Diagnostic(check, place[0], words_at(lines, *place), message)
+            for check, message, *place in found
+        )
 
     def found(self, check: str) -> list[Diagnostic]:
         return [each for each in self.diagnostics() if each.check == check]
@@ -98,6 +100,15 @@ class Editor(Neovim):
             self.buffer,
             lambda text: text != before,
         )
+
+
+def words_at(lines: list[str], line: int, column: int, end_line: int, end_column: int) -> str:
+    """The words at lines from 0 and columns in bytes, which may be those of an older text."""
+    encoded = [each.encode() for each in lines[line : end_line + 1]]
+    if encoded:
+        encoded[-1] = encoded[-1][:end_column]
+        encoded[0] = encoded[0][column:]
+    return b"\n".join(encoded).decode(errors="replace")
 
 
 def place_of(text: str, words: str) -> tuple[int, int]:

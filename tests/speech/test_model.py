@@ -62,7 +62,6 @@ def test_a_pause_is_never_negative(gap: str, words: int, paragraph: bool, line: 
         (" ", ", "),
         (", ", "; "),
         (", ", " — "),
-        (' "', ", "),
         (" ", " - "),
         ("’ ", '," '),
         (",", '." "'),

@@ -88,7 +88,7 @@ def test_every_addition_is_needed() -> None:
         ("the", (0, 0, 1, 1)),
         ("boat", (1, 0, 0, 2)),
         ("ferry", (1, 0, 1, 2)),
-        ("communication", (1, 1, 3, 6)),
+        ("communication", (1, 1, 3, 7)),
         ("lamp-room", (2, 0, 0, 5)),
         ("x", (1, 0, 0, 2)),
         ("W", (1, 0, 2, 4)),

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from saywright.commands import inspect_script, lint
+from saywright.commands import format_scripts, inspect_script, lint
 from saywright.project import SEVERITIES
 from saywright.version import VERSION
 
@@ -41,6 +41,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_lint(commands)
     _add_inspect(commands)
+    _add_format(commands)
     serve = commands.add_parser("serve", help="run as a language server, for an editor to start")
     serve.add_argument("--stdio", action="store_true", help="the only way it runs; may be left out")
     serve.set_defaults(run=_serve)
@@ -72,6 +73,21 @@ def _add_inspect(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
     parser.add_argument("file", metavar="FILE", help="a script, or - for standard input")
     parser.add_argument("--json", action="store_true", help="as JSON, not as a table")
     parser.set_defaults(run=lambda told: inspect_script.run(told.file, told.json))
+
+
+def _add_format(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    parser = commands.add_parser(
+        "format",
+        help="tidy scripts: blanks around marks, rule lines, the order of settings",
+        description="Tidies scripts where they stand. It never changes a spoken word.",
+    )
+    parser.add_argument("paths", nargs="+", type=Path, metavar="PATH", help="a script or a folder")
+    parser.add_argument(
+        "--check",
+        action="store_true",
+        help="only say which scripts would change; exits with 1 if one would",
+    )
+    parser.set_defaults(run=lambda told: format_scripts.run(told.paths, told.check))
 
 
 def _serve(_told: argparse.Namespace) -> int:

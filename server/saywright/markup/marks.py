@@ -114,7 +114,8 @@ def can_open(text: str, start: int, end: int) -> bool:
 
 def can_close(text: str, start: int, end: int) -> bool:
     """Whether a span's mark at `text[start:end]` stands where one may close."""
-    touches = start > 0 and not text[start - 1].isspace() and text[start - 1] != "\ufeff"
+    edge = int(text.startswith("\ufeff"))
+    touches = start > edge and not text[start - 1].isspace()
     return touches and (end == len(text) or not text[end].isalnum())
 
 

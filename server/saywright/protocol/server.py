@@ -12,7 +12,13 @@ from pygls.io_ import StdinAsyncReader, StdoutWriter, run_async
 from pygls.lsp.server import LanguageServer
 
 from saywright.positions import Encoding
-from saywright.protocol import code_actions, diagnostics, inlay_hints, synchronising
+from saywright.protocol import (
+    code_actions,
+    diagnostics,
+    formatting,
+    inlay_hints,
+    synchronising,
+)
 from saywright.protocol.client import Client, client_from
 from saywright.protocol.documents import Documents
 from saywright.protocol.messages import Conversation, is_running
@@ -48,7 +54,7 @@ def make_server() -> SaywrightServer:
         server.client = client_from(params.capabilities)
         server.documents.encoding = Encoding(server.workspace.position_encoding or "utf-16")
 
-    for feature in (synchronising, diagnostics, inlay_hints, code_actions):
+    for feature in (synchronising, diagnostics, inlay_hints, code_actions, formatting):
         feature.register(server)
     return server
 

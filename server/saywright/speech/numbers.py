@@ -108,7 +108,7 @@ def year(number: int) -> Words:
 def roman(text: str) -> int:
     """The value of a Roman numeral in capitals, or 0 where `text` is none."""
     total = 0
-    for here, after in zip(text, f"{text[1:]} ", strict=True):
+    for here, after in zip(text, f"{text[1:]} "[: len(text)], strict=True):
         value = _ROMAN_VALUES.get(here, 0)
         total += -value if value < _ROMAN_VALUES.get(after, 0) else value
     return total if total > 0 and _as_roman(total) == text else 0

@@ -49,30 +49,40 @@ _SIGN = (
     rf"(?:[{CURRENCY_SIGNS}](?=\.?\d)|['’](?=\d\d\b|\d0s\b))?"
 )
 _FIGURE_INSIDE = (
-    rf"[\d{VULGAR}]|[.:/⁄](?=\d)|,(?=\d{{3}}(?!\d))|[-‐‑](?=[^\W_])|–(?=[{CURRENCY_SIGNS}]?\d)|"
-    rf"['’](?=[^\W\d_])|{_LETTER}|(?<=\d)°[CF]?"
+    rf"[\d{VULGAR}]|[.:/⁄](?=\d)|[-‐‑](?=[^\W_])|–(?=[{CURRENCY_SIGNS}]?\d)|['’](?=[^\W\d_])|"
+    rf"{_LETTER}|(?<=\d)°[CF]?"
 )
-_TOKEN = re.compile(
-    rf"""
+_THOUSANDS_COMMA = r",(?=\d{3}(?!\d))"
+_ANY_COMMA = r",(?=\d)"
+
+
+@lru_cache(maxsize=2)
+def _token(comma: str) -> re.Pattern[str]:
+    return re.compile(
+        rf"""
     (?P<silent>[\d\#*]\ufe0f?\u20e3)
   | (?P<address>
       (?:https?://|www\.)[^\s<>"”]*[^\s<>"”.,;:!?)\]'’]
-    | [\w.+-]+@[\w-]+(?:\.[\w-]+)+
-    | (?<![\w.@])[A-Za-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:com|org|net|edu|gov|io|co\.uk)\b
+    | (?<![\w.+-])[\w.+-]+@[\w-]+(?:\.[\w-]+)+
+    | (?<![\w.@-])[A-Za-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:com|org|net|edu|gov|io|co\.uk)\b
       (?:/[\w/.-]*[\w/])?
     )
-  | (?P<figure>(?<![^\W_]){_SIGN}(?:\.?\d|[{VULGAR}])(?:{_FIGURE_INSIDE})*\s?%?)
+  | (?P<figure>(?<![^\W_]){_SIGN}(?:\.?\d|[{VULGAR}])(?:{_FIGURE_INSIDE}|{comma})*
+      (?:\s?(?:%|[{CURRENCY_SIGNS}](?!\.?\d)))?)
   | (?P<dotted>(?<![^\W_])(?:[^\W\d_]\.){{1,}}[^\W\d_]?(?![^\W_]))
   | (?P<word>{_LETTER}(?:[^\W_][{_MARKS}]*|['’ʼ‐‑/&-](?={_LETTER})|['’ʼ-](?=\d))*)
   | (?P<sign>[&+=%@×÷§])
     """,
-    re.VERBOSE,
-)
+        re.VERBOSE,
+    )
+
+
 _HAS_DIGIT = re.compile(r"\d")
 _CLOSERS = " \t\r\n\"'”’»)]}"
 _WITH_AND = frozenset({"gb", "uk", "ie", "au", "nz", "za", "in"})
 _ADDRESS_SIGNS = {"@": "at", ".": "dot", "/": "slash", "-": "dash", "_": "underscore"}
 _SPELT_UP_TO = 2
+_LONGEST_ELSEWHERE = 12
 
 
 def spoken_words(text: str, language: str = "en") -> tuple[SpokenWord, ...]:
@@ -94,13 +104,15 @@ def _spoken_words(text: str, language: str) -> tuple[SpokenWord, ...]:
 class _Reader:
     """Reads a text token by token; each kind of token has a method that gives what is said."""
 
+    comma = _ANY_COMMA
+
     def __init__(self, text: str) -> None:
         self.text = text
         self.words: list[SpokenWord] = []
         self.before = ""
 
     def read(self) -> tuple[SpokenWord, ...]:
-        for match in _TOKEN.finditer(self.text):
+        for match in _token(self.comma).finditer(self.text):
             kind = match.lastgroup
             start, end = match.span()
             if kind == "word" and (match[0].isalpha() or not _HAS_DIGIT.search(match[0])):
@@ -140,6 +152,8 @@ class _Reader:
 
 
 class _English(_Reader):
+    comma = _THOUSANDS_COMMA
+
     def __init__(self, text: str, with_and: bool) -> None:
         super().__init__(text)
         self.with_and = with_and
@@ -222,16 +236,16 @@ def _plain(written: str) -> Words:
 
 
 def _address(written: str) -> Words:
-    said: Words = ()
+    said: list[str] = []
     for part in re.findall(r"\d|[^\W\d_]+|[@./_-]", re.sub(r"^https?://", "", written)):
         if part in _ADDRESS_SIGNS:
-            said += (_ADDRESS_SIGNS[part],)
+            said.append(_ADDRESS_SIGNS[part])
         elif part.isdecimal():
-            said += figure(part, Place("", ""))
+            said.extend(figure(part, Place("", "")))
         else:
             short = part == "www" or len(part) <= _SPELT_UP_TO
-            said += letters(part) if short else (part.lower(),)
-    return said
+            said.extend(letters(part) if short else (part.lower(),))
+    return tuple(said)
 
 
 class _Foreign(_Reader):
@@ -246,15 +260,15 @@ class _Foreign(_Reader):
         return shortenings().symbols_elsewhere.get(self.tag, {})
 
     def figure(self, written: str, _end: int) -> Words:
-        said: Words = ()
+        said: list[str] = []
         for part in re.findall(r"\d+(?:[.,]\d+)*|[^\W\d_]+|[^\w\s]", written):
             if part[0].isdecimal():
-                said += _number_elsewhere(part, self.tag)
+                said.extend(_number_elsewhere(part, self.tag))
             elif part.isalpha():
-                said += (part.lower(),)
+                said.append(part.lower())
             else:
-                said += tuple(self._signs().get(part, "").split())
-        return said
+                said.extend(self._signs().get(part, "").split())
+        return tuple(said)
 
 
 @lru_cache(maxsize=1024)
@@ -265,6 +279,8 @@ def _number_elsewhere(text: str, tag: str) -> Words:
     whole, *groups = re.split(r"[.,]", text)
     while groups and len(groups[0]) == 3:
         whole += groups.pop(0)
+    if len(whole) > _LONGEST_ELSEWHERE:
+        return tuple(word for each in whole for word in _number_elsewhere(each, tag))
     value: int | float = float(f"{whole}.{groups[0]}") if groups else int(whole)
     try:
         return tuple(str(num2words(value, lang=tag)).split())

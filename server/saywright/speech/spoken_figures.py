@@ -35,6 +35,7 @@ _SECONDS_AFTER_RANGE = re.compile(r"^(\d+)s$")
 _NOON = re.compile(r"[ap]\.?m\b", re.IGNORECASE)
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?|\.\d+"
 _LONGEST_SAID_AS_NUMBER = 6
+_LONGEST_NAMED = 21
 
 
 class Place(NamedTuple):
@@ -48,7 +49,7 @@ class Place(NamedTuple):
 def integer(text: str, place: Place) -> Words:
     """Digits, perhaps with thousands separated, that are no year."""
     plain = text.replace(",", "")
-    if len(plain) > 1 and plain.startswith("0"):
+    if len(plain) > _LONGEST_NAMED or (len(plain) > 1 and plain.startswith("0")):
         return numbers.digits(plain)
     return numbers.cardinal(int(plain), with_and=place.with_and)
 
@@ -83,6 +84,10 @@ def _currency(match: re.Match[str], place: Place) -> Words:
     head = (*units, one if whole == "1" else several) if int(whole.replace(",", "") or 0) else ()
     tail = (*numbers.cardinal(part), cent if part == 1 else cents) if part else ()
     return (*head, *tail) or (*units, several)
+
+
+def _currency_after(match: re.Match[str], place: Place) -> Words:
+    return figure(match[2] + match[1], place)
 
 
 def owed_currency(written: str, rest: str) -> Words:
@@ -155,7 +160,10 @@ def _vulgar_fraction(match: re.Match[str], place: Place) -> Words:
 
 
 def _ordinal(match: re.Match[str], place: Place) -> Words:
-    return numbers.ordinal(int(match[1].replace(",", "")), with_and=place.with_and)
+    plain = match[1].replace(",", "")
+    if not 0 < len(plain) <= _LONGEST_NAMED:
+        return numbers.digits(plain)
+    return numbers.ordinal(int(plain), with_and=place.with_and)
 
 
 def _decade(match: re.Match[str], _place: Place) -> Words:
@@ -197,10 +205,10 @@ def _compound(match: re.Match[str], place: Place) -> Words:
     """ "twelve gauge" for 12-gauge."""
     first, *others = re.split(r"[-‐‑–/]", match[0])
     alone = Place("", "", place.with_and)
-    said = figure(first, alone) if first else ()
+    said = [*figure(first, alone)] if first else []
     for part in others:
-        said += figure(part, alone) if any(map(str.isdecimal, part)) else _piece(part, place)
-    return said
+        said.extend(figure(part, alone) if any(map(str.isdecimal, part)) else _piece(part, place))
+    return tuple(said)
 
 
 def _integer(match: re.Match[str], place: Place) -> Words:
@@ -235,15 +243,15 @@ def _calibre(match: re.Match[str], _place: Place) -> Words:
 
 def _mixed(match: re.Match[str], place: Place) -> Words:
     """A serial number: short figures as numbers, longer ones digit by digit, letters by name."""
-    said: Words = ()
+    said: list[str] = []
     for run in re.findall(r"\d+|[^\W\d_]+", match[0]):
         if not run[0].isdecimal():
-            said += _piece(run, place)
+            said.extend(_piece(run, place))
         elif len(run) <= 2:
-            said += integer(run, place)
+            said.extend(integer(run, place))
         else:
-            said += numbers.digits(run)
-    return said
+            said.extend(numbers.digits(run))
+    return tuple(said)
 
 
 def _piece(text: str, _place: Place) -> Words:
@@ -258,6 +266,7 @@ _FORMS: tuple[tuple[str, Form], ...] = (
     (r"\d{1,6}|\d{1,3}(?:,\d{3})+|\d+", _integer),
     (r"([-−+±])(.*\d.*)", _sign),
     (rf"([{CURRENCY_SIGNS}])({_NUMBER})(|[kKmMbB]|bn)", _currency),
+    (rf"({_NUMBER})\s?([{CURRENCY_SIGNS}])", _currency_after),
     (r"(\S+)\s?%", _percent),
     (r"(\d{1,2}):([0-5]\d)(?::([0-5]\d))?([ap]m)?", _clock),
     (r"(\d{4})-(\d{1,2})-(\d{1,2})", _iso_date),

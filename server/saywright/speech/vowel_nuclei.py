@@ -21,19 +21,16 @@ _ANY_VOWELS = r"[aeiouyà-æè-ïò-öø-ýÿœāăąēĕėęěīĭįıōŏőū�
 _NUCLEI = {
     "de": r"eau|aa|ee|oo|ie|ei|ai|ey|ay|au|eu|äu|ou|[aeiouyäöüàéè]",
     "nl": r"eau|aai|ooi|oei|eeu|ieu|aa|ee|oo|uu|ij|ie|ei|eu|oe|ou|au|ui|[aeiouyéèëïöüáóíú]",
-    "fr": r"(?<!^)(?:es|ent|e)$|(?<=q)u(?=[aeiouyéèêâîôœ])|(?<=g)u(?=[eiéèê])|"
-    r"eau|oeu|œu|aî|ai|au|ei|eu|oui|ou|oy|oi|io|ie|ia|ui|[aeiouyàâäéèêëîïôöùûüœæ]",
-    "es": r"(?<=q)u(?=[eié])|(?<=g)u(?=[eié])|[iuü]?[aeoáéó](?:[iu]|y(?![aeiouáéíóú]))?|"
-    r"ui|iu|[iuíúü]|y(?![aeiouáéíóú])",
-    "it": r"(?<=[cg])i(?=[aeou])|(?<=[qg])u(?=[aeiouàèéìòù])|[iu]?[aeoàèéò][iu]?|ui|iu|[iuìùy]",
-    "pt": r"(?<=q)u(?=[eiéêí])|(?<=g)u(?=[eiéêí])|(?<=q)u(?=[aoáâãóô])|ão|ãe|õe|"
-    r"[aeoáâãéêóôõ][iu]?|ui|iu|[iuíúüy]",
+    "fr": r"eau|oeu|œu|aî|ai|au|ei|eu|oui|ou|oy|oi|i[oeaèéê]|ui|[aeiouyàâäéèêëîïôöùûüœæ]",
+    "es": r"[iuü]?[aeoáéó](?:[iu]|y(?![aeiouáéíóú]))?|ui|iu|[iuíúü]|y(?![aeiouáéíóú])",
+    "it": r"[iu]?[aeoàèéò][iu]?|ui|i[uù]|[iuìùy]",
+    "pt": r"ão|ãe|õe|[aeoáâãéêóôõ][iu]?|ui|iu|[iuíúüy]",
 }
 _SILENT_NUCLEUS = {
-    "fr": re.compile(r"(?<=[^aeiouyéèà])(?:es?|ent)$|(?<=[qg])u(?=[aeiouyéèêâîôœ])"),
+    "fr": re.compile(r"es?$|(?<=[lrtsn])ent$|(?<=[qg])u(?=[aeiouyéèêâîôœ])"),
     "es": re.compile(r"(?<=[qg])u(?=[eié])"),
     "it": re.compile(r"(?<=[cg])i(?=[aeou])|(?<=q)u(?=[aeiou])"),
-    "pt": re.compile(r"(?<=[qg])u(?=[eiéêí])|(?<=q)u(?=[ao])"),
+    "pt": re.compile(r"(?<=[qg])u(?=[eiéêíaoáó])"),
 }
 _DIGRAPH = re.compile(r"sch|tsch|ch|sh|th|ph|ck|ng|gn|ll|rr|qu|gh|([^\W\d_])\1")
 _SILENT_CONSONANTS = {
