@@ -25,6 +25,7 @@ module.exports = grammar({
     $.value,
     $.name,
     $._part_setting_start,
+    $._key_colon,
     $.left_out,
     // within a paragraph
     $._text,
@@ -32,7 +33,7 @@ module.exports = grammar({
     $._paragraph_end,
     $.escape,
     $.breath,
-    $.silence,
+    $._silence_open,
     $._direction_open,
     $._direction_close,
     $._stress_open,
@@ -81,12 +82,7 @@ module.exports = grammar({
       ),
 
     part_setting: ($) =>
-      seq(
-        $._part_setting_start,
-        $.key,
-        optional(choice($._colon, $._space)),
-        optional($.value),
-      ),
+      seq($._part_setting_start, $.key, optional($._key_colon), optional($.value)),
 
     cue: ($) =>
       seq(
@@ -115,11 +111,12 @@ module.exports = grammar({
 
     direction: ($) =>
       seq($._direction_open, repeat(choice($._text, $._line_break, $.note)), $._direction_close),
+    silence: ($) => seq($._silence_open, repeat(choice($._text, $._line_break, $.note)), $._direction_close),
     stress: ($) => seq($._stress_open, repeat($._mark), $._stress_close),
     keep: ($) => seq($._keep_open, repeat($._mark), $._keep_close),
     cut: ($) => seq($._cut_open, repeat($._mark), $._cut_close),
 
-    dashes: () => /-{4,}/,
+    dashes: () => /----+/,
     kind: () => /[A-Za-z]+/,
     key: () => /[A-Za-z][A-Za-z-]*/,
     _colon: () => /[ \t]*:[ \t]*/,

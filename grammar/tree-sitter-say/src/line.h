@@ -18,6 +18,19 @@ enum Line {
   SPEECH_LINE,
 };
 
+// The names that are listed, each by a hash of its words
+enum { MOST_NAMES = 32 };
+typedef struct {
+  uint32_t at[MOST_NAMES];
+  uint8_t count;
+} Names;
+
+typedef struct {
+  uint8_t mode, part;
+  Names listed;   // for the file
+  Names speakers; // for the part
+} Place;
+
 static const char *const KINDS[] = {"piece", "draft", "notes", "takes", NULL};
 static const char *const KEYS[] = {
     "title", "by",       "to",    "rights", "content", "speaker",   "slot", "margin",
@@ -92,6 +105,24 @@ static inline const char *nearest(const char *word, const char *const *known) {
   return best;
 }
 
+// Of the words from `from` to `end`, however they are spaced; 0 where there is none.
+static inline uint32_t hash_of(const Text *line, uint32_t from, uint32_t end) {
+  uint32_t hash = 0;
+  bool is_apart = false;
+  for (; from < end; from++) {
+    int32_t c = line->at[from];
+    if (is_space(c)) {
+      is_apart = true;
+      continue;
+    }
+    if (!hash) hash = 2166136261u;
+    else if (is_apart) hash = (hash ^ ' ') * 16777619u;
+    hash = (hash ^ (uint32_t)c) * 16777619u;
+    is_apart = false;
+  }
+  return hash;
+}
+
 static inline bool is_note(const Text *line) {
   uint32_t hash = lead_length(line);
   return at(line, hash) == '#' && (hash + 1 == line->size || is_space(line->at[hash + 1]));
@@ -132,51 +163,85 @@ static inline bool is_one_direction(const Text *line, uint32_t from) {
   return false;
 }
 
-static inline bool is_joining_word(const Text *line, uint32_t from, uint32_t end) {
-  static const char *const JOINING[] = {"of", "the", "de", "von", NULL};
-  char word[4] = {0};
-  if (end - from > 3) return false;
-  for (uint32_t i = from; i < end; i++) word[i - from] = (char)line->at[i];
-  return is_one_of(word, JOINING);
+// The names in `line` from `from` to `end`, commas between, as hashes.
+static inline void list_names(Names *names, const Text *line, uint32_t from, uint32_t end) {
+  names->count = 0;
+  while (from < end && names->count < MOST_NAMES) {
+    uint32_t comma = from;
+    while (comma < end && line->at[comma] != ',') comma++;
+    uint32_t name = hash_of(line, from, comma);
+    if (name) names->at[names->count++] = name;
+    from = comma + 1;
+  }
 }
 
-// Up to three words that look like a name's, a colon, and perhaps a direction: only the server
-// knows the names that are listed.
-static inline bool is_cue(const Text *line) {
-  uint32_t from = lead_length(line);
-  for (int words = 0; words < 3; words++) {
-    uint32_t start = from;
-    while (is_word(at(line, from)) || is_between(at(line, from), 0x300, 0x36f) ||
-           (from > start && (at(line, from) == '\'' || at(line, from) == 0x2019 ||
-                             at(line, from) == '.' || at(line, from) == '-' || at(line, from) == '_')))
-      from++;
-    bool is_name = is_capital(at(line, start)) || (words && is_joining_word(line, start, from));
-    if (from == start || !is_name) return false;
-    while (at(line, from) == ' ' || at(line, from) == '\t') from++;
-    if (at(line, from) != ':') continue;
-    from = skip_spaces(line, from + 1);
-    return from == line->size || (line->at[from] == '(' && is_one_direction(line, from));
-  }
+static inline bool is_cue(const Text *line, const Names *names) {
+  uint32_t from = lead_length(line), colon = from;
+  while (colon < line->size && line->at[colon] != ':' && line->at[colon] != '(') colon++;
+  if (at(line, colon) != ':') return false;
+  uint32_t rest = skip_spaces(line, colon + 1), name = hash_of(line, from, colon);
+  for (uint8_t i = 0; i < names->count; i++)
+    if (name == names->at[i])
+      return rest == line->size || (line->at[rest] == '(' && is_one_direction(line, rest));
   return false;
 }
 
-static inline enum Line line_kind(const Text *line, uint8_t mode, uint8_t part) {
+// Where the setting of `key` in a rule has its value; false where it has no such setting.
+static inline bool find_part_setting(const Text *rule, const char *key, uint32_t *from,
+                                     uint32_t *end) {
+  char word[LONGEST_WORD + 1];
+  bool found = false;
+  *end = rule->size;
+  for (uint32_t i = 0; i < rule->size; i++) {
+    if (rule->at[i] != ';') continue;
+    uint32_t start = skip_spaces(rule, i + 1), after = read_word(rule, start, word);
+    int32_t next = at(rule, after);
+    bool ends = after == rule->size || is_space(next) || next == ':' || next == ';';
+    if (!ends || !(is_one_of(word, KEYS) || is_one_of(word, GOALS))) continue;
+    if (found) {
+      *end = i;
+      break;
+    }
+    after = skip_spaces(rule, after);
+    *from = at(rule, after) == ':' ? after + 1 : after;
+    found = !strcmp(word, key);
+  }
+  return found;
+}
+
+static inline enum Line line_kind(const Text *line, const Place *place) {
   const char *kind;
   if (lead_length(line) == line->size) return BLANK_LINE;
   if (is_rule(line, &kind)) return RULE_LINE;
-  if (part == NOTES) return ASIDE_LINE;
+  if (place->part == NOTES) return ASIDE_LINE;
   if (is_note(line)) return NOTE_LINE;
-  if (mode == SETTINGS) return has_key(line, false) ? SETTING_LINE : UNREADABLE_LINE;
-  if (mode == OPENING && has_key(line, true))
+  if (place->mode == SETTINGS) return has_key(line, false) ? SETTING_LINE : UNREADABLE_LINE;
+  if (place->mode == OPENING && has_key(line, true))
     return has_key(line, false) ? SETTING_LINE : UNREADABLE_LINE;
-  if (part == TAKES) return TAKE_LINE;
-  return is_cue(line) ? CUE_LINE : SPEECH_LINE;
+  if (place->part == TAKES) return TAKE_LINE;
+  return is_cue(line, &place->speakers) ? CUE_LINE : SPEECH_LINE;
 }
 
-static inline uint8_t part_after(const Text *rule, uint8_t part) {
-  const char *kind;
-  if (!is_rule(rule, &kind) || !kind) return part;
-  return !strcmp(kind, "notes") ? NOTES : !strcmp(kind, "takes") ? TAKES : SPEECH;
+// Takes in what a setting's line or a rule says of the lines after it.
+static inline void enter(Place *place, const Text *line, enum Line kind) {
+  char word[LONGEST_WORD + 1];
+  const char *part;
+  uint32_t from, end;
+  if (kind == SETTING_LINE || kind == UNREADABLE_LINE) place->mode = SETTINGS;
+  else if (kind != BLANK_LINE || place->mode == SETTINGS)
+    if (kind != NOTE_LINE) place->mode = BODY;
+  if (kind == SETTING_LINE) {
+    end = read_word(line, lead_length(line), word);
+    while (line->at[end] != ':') end++;
+    if (!strcmp(word, "speaker")) list_names(&place->listed, line, end + 1, line->size);
+    place->speakers = place->listed;
+  } else if (kind == RULE_LINE) {
+    if (is_rule(line, &part) && part)
+      place->part = !strcmp(part, "notes") ? NOTES : !strcmp(part, "takes") ? TAKES : SPEECH;
+    place->speakers = place->listed;
+    if (find_part_setting(line, "speaker", &from, &end))
+      list_names(&place->speakers, line, from, end);
+  }
 }
 
 #endif

@@ -21,13 +21,14 @@ enum Token {
   VALUE,
   NAME,
   PART_SETTING_START,
+  KEY_COLON,
   LEFT_OUT,
   TEXT,
   LINE_BREAK,
   PARAGRAPH_END,
   ESCAPE,
   BREATH,
-  SILENCE,
+  SILENCE_OPEN,
   DIRECTION_OPEN,
   DIRECTION_CLOSE,
   STRESS_OPEN,
@@ -42,12 +43,11 @@ enum Token {
 enum { MOST_OPEN = 16 };
 
 typedef struct {
-  uint8_t mode;       // of enum Mode, in line.h
-  uint8_t part;       // of enum Part, in line.h
+  Place place;
   uint8_t line_start; // within a paragraph
-  uint8_t depth;      // of brackets
+  uint32_t depth;     // of brackets
   uint8_t open_count;
-  uint8_t open[MOST_OPEN]; // of enum Span, in marks.h, the outermost first
+  uint8_t open[MOST_OPEN]; // of enum Span, the outermost first
   int32_t before;          // the code point before, or 0 at a paragraph's start
 } State;
 
@@ -59,6 +59,8 @@ unsigned tree_sitter_say_external_scanner_serialize(void *payload, char *buffer)
   memcpy(buffer, payload, sizeof(State));
   return sizeof(State);
 }
+
+_Static_assert(sizeof(State) <= TREE_SITTER_SERIALIZATION_BUFFER_SIZE, "the state must fit");
 
 void tree_sitter_say_external_scanner_deserialize(void *payload, const char *buffer,
                                                   unsigned length) {
@@ -73,80 +75,254 @@ static bool emit(TSLexer *lexer, enum Token token) {
 
 static void advance(TSLexer *lexer) { lexer->advance(lexer, false); }
 
-// The rest of the line, its end left out. The lexer stands at the end afterwards.
-static void read_line(TSLexer *lexer, Text *text) {
-  while (!lexer->eof(lexer) && lexer->lookahead != '\n') {
-    text_push(text, lexer->lookahead);
-    advance(lexer);
-  }
-}
+static bool at_end(TSLexer *lexer) { return lexer->eof(lexer) || lexer->lookahead == '\n'; }
 
-// ---- Lines
-
-static bool whole_line(TSLexer *lexer, enum Token token) {
+static bool take(TSLexer *lexer, enum Token token) {
   lexer->mark_end(lexer);
   return emit(lexer, token);
 }
 
-static bool scan_blank(TSLexer *lexer, State *state, const Text *line) {
-  if (state->mode == SETTINGS) state->mode = BODY;
-  if (lexer->eof(lexer) && !line->size) return false;
-  if (!lexer->eof(lexer)) advance(lexer);
-  return whole_line(lexer, BLANK);
+static void read_line(TSLexer *lexer, Text *text) {
+  for (; !at_end(lexer); advance(lexer)) text_push(text, lexer->lookahead);
 }
 
+// ---- A line's start
+
 static bool scan_line(TSLexer *lexer, State *state, Text *line) {
-  while (is_lead(lexer->lookahead) && lexer->lookahead != '\n' && !lexer->eof(lexer)) {
+  for (; !at_end(lexer) && is_lead(lexer->lookahead); advance(lexer))
     text_push(line, lexer->lookahead);
-    advance(lexer);
-  }
   lexer->mark_end(lexer);
   read_line(lexer, line);
-  enum Line kind = line_kind(line, state->mode, state->part);
+  if (lexer->eof(lexer) && !line->size) return false;
+  uint32_t lead = lead_length(line);
   state->depth = state->open_count = state->line_start = 0;
-  state->before = 0;
-  switch (kind) {
-  case BLANK_LINE:
-    return scan_blank(lexer, state, line);
-  case NOTE_LINE:
-    return whole_line(lexer, NOTE);
-  case ASIDE_LINE:
-    return whole_line(lexer, ASIDE);
-  case UNREADABLE_LINE:
-    return whole_line(lexer, UNREADABLE);
-  case SETTING_LINE:
-    state->mode = SETTINGS;
-    return emit(lexer, SETTING_START);
-  case RULE_LINE:
-    state->mode = BODY;
-    state->part = part_of(line, state->part);
-    return emit(lexer, RULE_START);
-  case TAKE_LINE:
-    return whole_line(lexer, TAKE);
-  case CUE_LINE:
-    state->mode = BODY;
-    return emit(lexer, CUE_START);
-  default:
-    state->mode = BODY;
-    state->before = line->size && lead_length(line) ? line->at[lead_length(line) - 1] : 0;
-    return emit(lexer, PARAGRAPH_START);
-  }
+  state->before = lead ? line->at[lead - 1] : 0;
+  enum Line kind = line_kind(line, &state->place);
+  enter(&state->place, line, kind);
+  if (kind == BLANK_LINE && !lexer->eof(lexer)) advance(lexer);
+  static const enum Token TOKENS[] = {BLANK,      NOTE,  SETTING_START, UNREADABLE,     RULE_START,
+                                      ASIDE,      TAKE,  CUE_START,     PARAGRAPH_START};
+  bool is_whole = kind != SETTING_LINE && kind != RULE_LINE && kind != CUE_LINE && kind != SPEECH_LINE;
+  if (is_whole) lexer->mark_end(lexer);
+  return emit(lexer, TOKENS[kind]);
 }
 
 // ---- Settings, rules and cues
 
-static void skip_blanks(TSLexer *lexer) {
-  while (lexer->lookahead != '\n' && is_space(lexer->lookahead)) advance(lexer);
+// Whether a `;` and the key of a setting stand here. Reads past them; the token may end between.
+static bool reads_key(TSLexer *lexer, bool ends_before_key) {
+  char word[LONGEST_WORD + 1] = {0};
+  uint32_t length = 0;
+  for (advance(lexer); !at_end(lexer) && is_space(lexer->lookahead);) advance(lexer);
+  if (ends_before_key) lexer->mark_end(lexer);
+  for (; is_ascii_letter(lexer->lookahead) || lexer->lookahead == '-'; advance(lexer)) {
+    if (length == LONGEST_WORD) return false;
+    word[length++] = (char)lower(lexer->lookahead);
+  }
+  int32_t next = lexer->lookahead;
+  bool ends = at_end(lexer) || is_space(next) || next == ':' || next == ';';
+  return ends && (is_one_of(word, KEYS) || is_one_of(word, GOALS));
 }
 
-static bool scan_line_end(TSLexer *lexer) {
-  if (lexer->lookahead == '\n') advance(lexer);
-  return whole_line(lexer, LINE_END);
-}
-
-// Up to the line's end or, where `stops`, to the `;` of the next setting; trailing blanks out.
-static bool scan_words(TSLexer *lexer, enum Token token, bool in_rule, Text *text) {
-  read_line(lexer, text);
-  (void)in_rule;
+// Up to the line's end or, in a rule, to the `;` of the next setting; spaces at the end left out.
+static bool scan_phrase(TSLexer *lexer, enum Token token, bool in_rule) {
+  while (!at_end(lexer)) {
+    int32_t c = lexer->lookahead;
+    if (c == ';' && in_rule) {
+      if (reads_key(lexer, false)) break;
+      lexer->mark_end(lexer);
+      continue;
+    }
+    advance(lexer);
+    if (!is_space(c)) lexer->mark_end(lexer);
+  }
   return emit(lexer, token);
+}
+
+static bool scan_name(TSLexer *lexer) {
+  while (!at_end(lexer) && lexer->lookahead != ':') {
+    bool is_end = !is_space(lexer->lookahead);
+    advance(lexer);
+    if (is_end) lexer->mark_end(lexer);
+  }
+  return emit(lexer, NAME);
+}
+
+static bool scan_in_line(TSLexer *lexer, const bool *valid) {
+  while (!at_end(lexer) && is_space(lexer->lookahead)) lexer->advance(lexer, true);
+  if (at_end(lexer)) {
+    if (!valid[LINE_END]) return false;
+    if (!lexer->eof(lexer)) advance(lexer);
+    return take(lexer, LINE_END);
+  }
+  if (valid[NAME]) return scan_name(lexer);
+  bool in_rule = valid[PART_SETTING_START];
+  if (valid[KEY_COLON] && lexer->lookahead == ':') {
+    advance(lexer);
+    return take(lexer, KEY_COLON);
+  }
+  bool is_semicolon = lexer->lookahead == ';';
+  if (in_rule && is_semicolon && reads_key(lexer, true)) return emit(lexer, PART_SETTING_START);
+  if (is_semicolon && valid[LEFT_OUT]) return scan_phrase(lexer, LEFT_OUT, true);
+  if (valid[LABEL]) return scan_phrase(lexer, LABEL, true);
+  return valid[VALUE] && scan_phrase(lexer, VALUE, in_rule);
+}
+
+// ---- Paragraphs
+
+static bool ends_paragraph(const Text *line, const State *state) {
+  enum Line kind = line_kind(line, &state->place);
+  return kind == BLANK_LINE || kind == RULE_LINE || kind == CUE_LINE;
+}
+
+// The rest of the paragraph, its notes left out.
+static void read_paragraph(TSLexer *lexer, const State *state, Text *text) {
+  Text line = {0};
+  read_line(lexer, text);
+  while (!lexer->eof(lexer)) {
+    advance(lexer);
+    line.size = 0;
+    read_line(lexer, &line);
+    if (ends_paragraph(&line, state)) break;
+    text_push(text, '\n');
+    if (is_note(&line)) continue;
+    for (uint32_t i = 0; i < line.size; i++) text_push(text, line.at[i]);
+  }
+  text_free(&line);
+}
+
+static bool scan_break(TSLexer *lexer, State *state, const bool *valid, Text *line) {
+  if (!lexer->eof(lexer)) advance(lexer);
+  lexer->mark_end(lexer);
+  read_line(lexer, line);
+  if (ends_paragraph(line, state)) return valid[PARAGRAPH_END] && emit(lexer, PARAGRAPH_END);
+  state->line_start = true;
+  state->before = '\n';
+  return valid[LINE_BREAK] && emit(lexer, LINE_BREAK);
+}
+
+// A note, or the white space and perhaps the `#` that a line of speech starts with.
+static bool scan_line_start(TSLexer *lexer, State *state, Text *line) {
+  for (; !at_end(lexer) && is_lead(lexer->lookahead); advance(lexer))
+    text_push(line, lexer->lookahead);
+  lexer->mark_end(lexer);
+  if (lexer->lookahead == '#') {
+    text_push(line, '#');
+    advance(lexer);
+    if (at_end(lexer) || is_space(lexer->lookahead)) {
+      read_line(lexer, line);
+      return take(lexer, NOTE);
+    }
+    lexer->mark_end(lexer);
+  }
+  if (line->size) state->before = line->at[line->size - 1];
+  return line->size && emit(lexer, TEXT);
+}
+
+static bool scan_bracket(TSLexer *lexer, State *state, Text *text, bool in_cue) {
+  advance(lexer);
+  lexer->mark_end(lexer);
+  state->before = '(';
+  if (in_cue) read_line(lexer, text);
+  else read_paragraph(lexer, state, text);
+  uint32_t closing = closing_bracket(text);
+  if (closing == NONE) return emit(lexer, TEXT);
+  state->depth = 1;
+  return emit(lexer, is_silence(text, closing) ? SILENCE_OPEN : DIRECTION_OPEN);
+}
+
+static bool scan_in_direction(TSLexer *lexer, State *state) {
+  for (bool any = false; !at_end(lexer); any = true) {
+    int32_t c = lexer->lookahead;
+    if (c == ')' && state->depth == 1) {
+      if (any) break;
+      advance(lexer);
+      state->depth = 0;
+      state->before = ')';
+      return take(lexer, DIRECTION_CLOSE);
+    }
+    if (c == '(') state->depth++;
+    if (c == ')') state->depth--;
+    advance(lexer);
+    if (is_escape(c, lexer->lookahead)) advance(lexer);
+    lexer->mark_end(lexer);
+  }
+  return emit(lexer, TEXT);
+}
+
+static bool scan_span(TSLexer *lexer, State *state, int32_t mark, uint32_t length, Text *text) {
+  static const enum Token OPEN[] = {STRESS_OPEN, KEEP_OPEN, CUT_OPEN};
+  static const enum Token CLOSE[] = {STRESS_CLOSE, KEEP_CLOSE, CUT_CLOSE};
+  enum Span kind = span_of(mark, length);
+  int32_t before = state->before, after = lexer->eof(lexer) ? 0 : lexer->lookahead;
+  bool is_open = state->open_count && state->open[state->open_count - 1] == kind;
+  state->before = mark;
+  if (kind == NO_SPAN) return emit(lexer, TEXT);
+  if (is_open && can_close(before, after)) {
+    state->open_count--;
+    return emit(lexer, CLOSE[kind]);
+  }
+  if (!can_open(before, after) || state->open_count == MOST_OPEN) return emit(lexer, TEXT);
+  read_paragraph(lexer, state, text);
+  if (!is_closed(text, mark, kind, state->open, state->open_count)) return emit(lexer, TEXT);
+  state->open[state->open_count++] = kind;
+  return emit(lexer, OPEN[kind]);
+}
+
+static bool scan_mark(TSLexer *lexer, State *state, Text *text) {
+  int32_t mark = lexer->lookahead, before = state->before;
+  uint32_t length = 1;
+  advance(lexer);
+  if (mark == '\\') {
+    bool escapes = !lexer->eof(lexer) && is_escape(mark, lexer->lookahead);
+    state->before = escapes ? lexer->lookahead : mark;
+    if (escapes) advance(lexer);
+    return take(lexer, escapes ? ESCAPE : TEXT);
+  }
+  if (mark == ')') length = 0;
+  else
+    for (; !lexer->eof(lexer) && lexer->lookahead == mark; advance(lexer)) length++;
+  lexer->mark_end(lexer);
+  if (mark == '*' || mark == '_' || mark == '~') return scan_span(lexer, state, mark, length, text);
+  state->before = mark;
+  bool parts = !is_word(before) || lexer->eof(lexer) || !is_word(lexer->lookahead);
+  return emit(lexer, mark == '|' && length <= 2 && parts ? BREATH : TEXT);
+}
+
+static bool is_special(int32_t c) { return c > 0 && c < 0x80 && strchr("\\()|*_~", c); }
+
+static bool scan_in_paragraph(TSLexer *lexer, State *state, const bool *valid, Text *text) {
+  if (state->line_start) {
+    state->line_start = false;
+    if (is_lead(lexer->lookahead) || lexer->lookahead == '#') {
+      if (!at_end(lexer)) return scan_line_start(lexer, state, text);
+    }
+  }
+  if (at_end(lexer)) return scan_break(lexer, state, valid, text);
+  if (state->depth) return scan_in_direction(lexer, state);
+  if (lexer->lookahead == '(') return scan_bracket(lexer, state, text, false);
+  if (is_special(lexer->lookahead)) return scan_mark(lexer, state, text);
+  while (!at_end(lexer) && !is_special(lexer->lookahead)) {
+    state->before = lexer->lookahead;
+    advance(lexer);
+  }
+  return take(lexer, TEXT);
+}
+
+bool tree_sitter_say_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
+  State *state = (State *)payload;
+  Text text = {0};
+  bool found = false;
+  if (valid[NEVER]) return false;
+  if (valid[PARAGRAPH_START]) {
+    found = scan_line(lexer, state, &text);
+  } else if (valid[TEXT]) {
+    found = scan_in_paragraph(lexer, state, valid, &text);
+  } else {
+    found = scan_in_line(lexer, valid);
+    if (!found && valid[DIRECTION_OPEN] && lexer->lookahead == '(')
+      found = scan_bracket(lexer, state, &text, true);
+  }
+  text_free(&text);
+  return found;
 }

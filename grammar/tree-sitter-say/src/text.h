@@ -58,7 +58,8 @@ static inline bool is_word(int32_t c) {
          !is_between(c, 0x2190, 0x245f) && !is_between(c, 0x2500, 0x2bff) &&
          !is_between(c, 0x2e00, 0x2e7f) && !is_between(c, 0x3001, 0x3004) &&
          !is_between(c, 0x3008, 0x3020) && !is_between(c, 0xfe10, 0xfe6f) &&
-         !is_between(c, 0xff01, 0xff0f) && !is_between(c, 0x1f000, 0x1faff);
+         !is_between(c, 0xff01, 0xff0f) && !is_between(c, 0x1d000, 0x1d35f) &&
+         !is_between(c, 0x1f000, 0x1faff);
 }
 
 // The first letter of a name, in the scripts that have capitals

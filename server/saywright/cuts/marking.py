@@ -61,9 +61,7 @@ def delete(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
     for gone in _with_blanks(paragraph.text, sentence.start, sentence.end):
         edits = tuple(Edit(*stretch, "") for stretch in _between(gone, paragraph.notes))
         if _reads_without(paragraph, sentence, edits):
-            return Fix(
-                "Delete this sentence from the file (a cut can be restored, this cannot)", edits
-            )
+            return Fix("Delete this sentence for good", edits)
     return None
 
 

@@ -3,6 +3,7 @@
 import asyncio
 import logging
 import os
+import signal
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING
@@ -62,9 +63,15 @@ def make_server() -> SaywrightServer:
 def serve(server: SaywrightServer | None = None) -> int:
     """Run until the client says `exit`, hangs up, or is gone. Returns the exit code."""
     server = server or make_server()
+    # pygls warns of every request that is cancelled after its answer; editors show that as errors
+    logging.getLogger("pygls").setLevel(logging.ERROR)
+    if sys.stdin.isatty():
+        print("Waiting for an editor on standard input. Ctrl-C stops it.", file=sys.stderr)
+    # a thread waits for input and cannot be interrupted, only left behind
+    signal.signal(signal.SIGINT, lambda *_: os._exit(130))
     try:
         asyncio.run(_run(server))
-    except (BrokenPipeError, KeyboardInterrupt):
+    except BrokenPipeError:
         return 1
     code = server.protocol.exit_code
     return 1 if code is None else code

@@ -32,6 +32,7 @@ _SAID_DIGIT_BY_DIGIT_AFTER = {"box", "code", "extension", "pin", "zip"}
 _SCALE_AFTER = re.compile(r"(?:hundred|thousand|million|billion|trillion|bn)\b")
 # In a range "90s" is a time, no decade.
 _SECONDS_AFTER_RANGE = re.compile(r"^(\d+)s$")
+_VOWEL = re.compile(r"[^\W\d_b-df-hj-np-tv-xzB-DF-HJ-NP-TV-XZ]")
 _NOON = re.compile(r"[ap]\.?m\b", re.IGNORECASE)
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?|\.\d+"
 _LONGEST_SAID_AS_NUMBER = 6
@@ -221,7 +222,7 @@ def _integer(match: re.Match[str], place: Place) -> Words:
     if len(text) > _LONGEST_SAID_AS_NUMBER or (len(text) > 1 and text[0] == "0"):
         return numbers.digits(text)
     value = int(text)
-    if 1 <= value <= 31 and before in _MONTHS:
+    if 1 <= value <= 31 and before in _MONTHS and place.before[0].isupper():
         return numbers.ordinal(value)
     if 1 <= value <= 31 and _MONTH_AFTER.match(place.rest) and before != "the":
         return ("the", *numbers.ordinal(value), "of")
@@ -255,7 +256,9 @@ def _mixed(match: re.Match[str], place: Place) -> Words:
 
 
 def _piece(text: str, _place: Place) -> Words:
-    if text.isalpha() and (len(text) == 1 or (text.isupper() and is_said_by_letters(text))):
+    """A run of letters in a figure: by name where no one could say it as a word ("mp3")."""
+    by_letters = len(text) == 1 or not _VOWEL.search(text)
+    if by_letters or (text.isupper() and is_said_by_letters(text)):
         return letters(text)
     return (text.lower(),) if text else ()
 
@@ -277,7 +280,7 @@ _FORMS: tuple[tuple[str, Form], ...] = (
     (r"['’]?(\d{0,3}0)['’]?s", _decade),
     (r"['’](\d\d)", _short_year),
     (r"\d{3}-\d{4}|\d{3}-\d{3}-\d{4}|\d+(?:-\d+){2,}", _digit_groups),
-    (rf"([{CURRENCY_SIGNS}]?(?:{_NUMBER}))[-‐‑–]((?:{_NUMBER})[a-z]*)", _range),
+    (rf"([{CURRENCY_SIGNS}]?(?:{_NUMBER}))[-‐‑–:]((?:{_NUMBER})[a-z]*)", _range),
     (r"\.(\d\d)", _calibre),
     (_NUMBER, _number),
     (r"\d+(?:\.\d+){2,}", _dotted),
