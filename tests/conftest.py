@@ -1,12 +1,8 @@
 """Where the tests find the helpers beside them, and how long property tests run."""
 
 import os
-import sys
-from pathlib import Path
 
 from hypothesis import settings
-
-sys.path.insert(0, str(Path(__file__).parent))
 
 # no deadline: the machines that run the tests are shared, and no test is about time
 settings.register_profile("quick", deadline=None, max_examples=200)

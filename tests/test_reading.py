@@ -5,12 +5,12 @@ from typing import Any
 
 import pytest
 from hypothesis import given, settings
-from strategies import texts
 
 import saywright
 from saywright.analysis import analyse
 from saywright.finding import Edit, applied
 from saywright.markup.reader import read
+from tests.strategies import texts
 
 
 def check(text: str) -> None:

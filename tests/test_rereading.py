@@ -5,7 +5,6 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from strategies import PIECES, scripts
 
 from saywright import rereading
 from saywright.analysis import Analysis, analyse
@@ -13,6 +12,7 @@ from saywright.finding import Edit
 from saywright.inspection import inspection
 from saywright.markup.reader import BlockReader
 from saywright.project import read_project
+from tests.strategies import PIECES, scripts
 
 PROJECT = read_project('margin = "1s"\npace = "120 wpm"\n')
 

@@ -46,18 +46,18 @@ module.exports = grammar({
   ],
 
   rules: {
-    script: ($) =>
-      repeat(
-        choice(
-          $._blank,
-          seq($.note, $._line_end),
-          seq($.aside, $._line_end),
-          seq($.take, $._line_end),
-          $.setting,
-          $.rule,
-          $.cue,
-          $.paragraph,
-        ),
+    script: ($) => seq(repeat(choice($._block, $.setting)), repeat($.part)),
+
+    part: ($) => seq($.rule, repeat($._block)),
+
+    _block: ($) =>
+      choice(
+        $._blank,
+        seq($.note, $._line_end),
+        seq($.aside, $._line_end),
+        seq($.take, $._line_end),
+        $.cue,
+        $.paragraph,
       ),
 
     setting: ($) =>
@@ -109,14 +109,15 @@ module.exports = grammar({
         $.cut,
       ),
 
-    direction: ($) =>
-      seq($._direction_open, repeat(choice($._text, $._line_break, $.note)), $._direction_close),
-    silence: ($) => seq($._silence_open, repeat(choice($._text, $._line_break, $.note)), $._direction_close),
+    direction: ($) => seq($._direction_open, repeat($._unmarked), $._direction_close),
+    silence: ($) => seq($._silence_open, repeat($._unmarked), $._direction_close),
+    _unmarked: ($) => choice($._text, $._line_break, $.note),
+
     stress: ($) => seq($._stress_open, repeat($._mark), $._stress_close),
     keep: ($) => seq($._keep_open, repeat($._mark), $._keep_close),
     cut: ($) => seq($._cut_open, repeat($._mark), $._cut_close),
 
-    dashes: () => /----+/,
+    dashes: () => /----+/, // four or more
     kind: () => /[A-Za-z]+/,
     key: () => /[A-Za-z][A-Za-z-]*/,
     _colon: () => /[ \t]*:[ \t]*/,

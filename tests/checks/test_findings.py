@@ -4,10 +4,10 @@ import re
 from pathlib import Path
 
 import pytest
-from cases import Case, read_cases
 
 import saywright
 from saywright.finding import Edit, applied
+from tests.cases import Case, read_cases
 
 CASES = read_cases(Path(__file__).with_name("findings.txt"))
 EXPECTED = re.compile(r"(?P<severity>\w+) (?P<check>[\w-]+) “(?P<words>.*)” – (?P<message>.*)")

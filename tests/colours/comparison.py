@@ -1,27 +1,30 @@
 """Where the server and the colours disagree on a text, as lines to be read and to be listed."""
 
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator
 from itertools import groupby
 
-from grammar.escapes import quoted
+from tests.grammar.escapes import quoted
 
-from .kinds import Marked, by_colours, by_server
-from .tokeniser import Token
+from .kinds import Marked
 
 
-def disagreements(text: str, tokens: Sequence[Token]) -> list[str]:
+def disagreements(
+    text: str, server: Iterable[Marked], colours: Iterable[Marked], kinds: Collection[str]
+) -> list[str]:
     """One line for each stretch that only one of the two takes for what the line says.
 
-    White space and characters that nobody sees are of no kind.
+    Of the server's kinds only `kinds` are looked at. White space and characters that nobody sees
+    are of no kind.
     """
-    server = list(by_server(text))
-    seen_by_server = _by_kind(text, server)
-    seen_by_colours = _by_kind(text, by_colours(tokens, server))
-    return [
-        *_lines(text, "server", seen_by_server, seen_by_colours),
-        *_lines(text, "colours", seen_by_colours, seen_by_server),
-    ]
+    seen_by_server = _by_kind(text, (mark for mark in server if mark.kind in kinds))
+    seen_by_colours = _by_kind(text, colours)
+    return sorted(
+        (
+            *_lines(text, "server", seen_by_server, seen_by_colours),
+            *_lines(text, "colours", seen_by_colours, seen_by_server),
+        )
+    )
 
 
 def _by_kind(text: str, marked: Iterable[Marked]) -> dict[str, set[int]]:

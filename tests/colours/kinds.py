@@ -1,4 +1,4 @@
-"""What each code point of a text is: to the server, and by the colours of the TextMate grammar."""
+"""What each code point of a text is: to the server, and by the TextMate grammar's scopes."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -23,7 +23,7 @@ from saywright.markup.values import Unreadable
 
 from .tokeniser import Token
 
-_KINDS = {
+_SCOPED = {
     "comment.line.number-sign.note.say": "note",
     "comment.block.aside.say": "aside",
     "comment.block.direction.say": "direction",
@@ -39,6 +39,7 @@ _KINDS = {
     "keyword.operator.breath.say": "breath",
     "constant.character.escape.say": "escape",
 }
+SCOPED_KINDS = {*_SCOPED.values(), "timed", "number"}
 _NUMBERED = {"slot", "margin", "pace", "timer", "count"}
 _FIGURES = re.compile(r"[0-9]+")
 
@@ -79,8 +80,10 @@ def _block(block: Block) -> Iterator[Marked]:
         case Cue():
             yield Marked("cue", *whole)
             yield from _directions([block.direction] if block.direction else [])
-        case Take() if block.seconds is not None:
-            yield Marked("take", *whole)
+        case Take():
+            yield Marked("take line", *whole)
+            if block.seconds is not None:
+                yield Marked("take", *whole)
         case Paragraph():
             yield from _paragraph(block)
 
@@ -102,6 +105,7 @@ def _paragraph(block: Paragraph) -> Iterator[Marked]:
     yield from (Marked("breath", breath.start, breath.end) for breath in block.breaths)
     yield from _directions(block.directions)
     speech = [line for line in line_ranges(block.text) if line not in block.notes]
+    yield from (Marked("speech", *line) for line in speech)
     escapes = read_marks(block.text, speech).escapes
     yield from (Marked("escape", escape, escape + 2) for escape in escapes)
 
@@ -111,6 +115,8 @@ def _directions(directions: Sequence[Direction]) -> Iterator[Marked]:
         yield Marked("direction", direction.start, direction.end)
         if direction.silence:
             yield Marked("timed", direction.start, direction.end)
+            if direction.silence.name:
+                yield Marked("silence", direction.start, direction.end)
 
 
 def _numbers(key: str, value: str, start: int) -> Iterator[Marked]:
@@ -135,7 +141,7 @@ def by_colours(tokens: Sequence[Token], server: Sequence[Marked]) -> Iterator[Ma
     it is to `server`."""
     for start, end, scopes in tokens:
         yield from (
-            Marked(kind, start, end) for scope, kind in _KINDS.items() if scope in scopes.split()
+            Marked(kind, start, end) for scope, kind in _SCOPED.items() if scope in scopes.split()
         )
     constants = [token for token in tokens if " constant." in token.scopes]
     for kind, start, end in server:

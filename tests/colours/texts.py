@@ -5,12 +5,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from grammar.cases import read_cases
-
 from saywright.markup.marks import ESCAPABLE
 from saywright.markup.settings import KEYS, RULE_KEYS
 from saywright.markup.silences import NAMES
 from saywright.markup.tree import KINDS
+from tests.grammar.cases import read_cases
 
 _FOLDER = Path(__file__).parent
 _SCRIPTS = _FOLDER.parents[1] / "sample_scripts"
@@ -36,10 +35,10 @@ def _vocabulary() -> Iterator[str]:
     yield from (f"\\{character}" for character in ESCAPABLE)
 
 
-def known_disagreements() -> dict[str, list[str]]:
+def known_disagreements(file: str) -> dict[str, list[str]]:
     """For each text's name the lines that `comparison.disagreements` is known to give."""
     known: dict[str, list[str]] = {}
-    for reason in _toml("disagreements.toml").values():
+    for reason in _toml(file).values():
         for name, lines in reason["texts"].items():
             known[name] = sorted((*known.get(name, []), *lines))
     return known

@@ -5,10 +5,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from cases import Case, read_cases
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from strategies import scripts
 
 from saywright.analysis import Analysis, analyse
 from saywright.cuts import marking
@@ -18,6 +16,8 @@ from saywright.markup.paragraphs import read_paragraph
 from saywright.markup.reader import read
 from saywright.markup.tree import Paragraph, Range
 from saywright.speech.timeline import Placed
+from tests.cases import Case, read_cases
+from tests.strategies import scripts
 
 CASES = read_cases(Path(__file__).with_name("actions.txt"))
 

@@ -32,6 +32,7 @@ class Walker:
         self._weights = weights
         self._character = character
         self._deepest = deepest
+        self._common: dict[tuple[int, int], list[str]] = {}
         self._depth = 0
 
     def derive(self, rule: Rule) -> str:
@@ -67,7 +68,7 @@ class Walker:
         return self.random.choices(alternatives, [*map(self._weight, alternatives)])[0]
 
     def _more(self, parser: object) -> bool:
-        return self._depth < self._deepest and self.random.random() < 0.55 * self._weight(parser)
+        return self._depth < self._deepest and self.random.random() < 0.5 * self._weight(parser)
 
     def _weight(self, parser: object) -> float:
         if isinstance(parser, Concatenation):
@@ -76,20 +77,25 @@ class Walker:
         return self._weights.get(name, 1.0) if isinstance(name, str) else 1.0
 
     def _times(self, parser: Repetition) -> int:
-        least, most = parser.repeat.min, parser.repeat.max
+        least: int = parser.repeat.min
+        most: int | None = parser.repeat.max
         more = 0
-        while more < 8 and self._more(parser.element):
+        while more < 5 and self._more(parser.element):
             more += 1
         return least + more if most is None else min(least + more, most)
 
     def _literal(self, literal: Literal) -> str:
         if isinstance(literal.value, tuple):
             return self._drawn(*map(ord, literal.value))
+        written: str = literal.value
         cased = literal.case_sensitive or self.random.random() < 0.7
-        return literal.value if cased else literal.value.upper()
+        return written if cased else written.upper()
 
     def _drawn(self, first: int, last: int) -> str:
-        common = [each for each in _COMMON if first <= ord(each) <= last and self._character(each)]
+        common = self._common.get((first, last))
+        if common is None:
+            near = (each for each in _COMMON if first <= ord(each) <= last)
+            common = self._common[first, last] = [*filter(self._character, near)]
         if last - first > _ROOMY and common and self.random.random() < 0.9:
             return self.random.choice(common)
         for _ in range(1000):

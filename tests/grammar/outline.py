@@ -26,7 +26,6 @@ from saywright.speech.voice import Voice
 
 from .escapes import quoted
 
-
 LINE_END = "\r\n"
 
 
@@ -64,16 +63,12 @@ def _block(block: Block) -> Iterator[str]:
             yield "blank"
         case Note():
             yield from map(_note, block.text.removesuffix("\n").split("\n"))
-        case Setting(key=None):
-            yield "setting ?"
-        case Setting(key=str(key)):
-            yield f"setting {key} = {_value(key, block.value)}"
+        case Setting():
+            yield _setting(block)
         case Rule():
             yield from _rule(block)
         case Cue():
-            yield f"cue {quoted(block.speaker)}"
-            if block.direction:
-                yield "  " + _direction(block.text, block.direction)
+            yield from _cue(block)
         case Aside():
             yield f"aside {quoted(block.text.rstrip(LINE_END))}"
         case Take():
@@ -81,6 +76,18 @@ def _block(block: Block) -> Iterator[str]:
         case Paragraph():
             yield "paragraph"
             yield from (f"  {line}" for line in _paragraph(block))
+
+
+def _setting(setting: Setting) -> str:
+    if setting.key is None:
+        return "setting ?"
+    return f"setting {setting.key} = {_value(setting.key, setting.value)}"
+
+
+def _cue(cue: Cue) -> Iterator[str]:
+    yield f"cue {quoted(cue.speaker)}"
+    if cue.direction:
+        yield f"  {_direction(cue.text, cue.direction)}"
 
 
 def _rule(rule: Rule) -> Iterator[str]:

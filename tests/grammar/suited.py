@@ -19,7 +19,8 @@ _SIGNS = re.compile("[\ue000-\ue004]")
 _LISTED = "Ines"
 _LEAD = r"[\s\ufeff\u200e\u200f\u061c\u202a-\u202e\u2066-\u2069]*"
 _NO_SPEECH = re.compile(
-    rf"{_LEAD}(?:#(?:\s|\Z)|-{{4}}|{_LISTED}|\Z|[A-Za-z][\w-]*(?: [A-Za-z]+)?\s*:|[^:()]+:\s*(?:\(|\Z))",
+    rf"{_LEAD}(?:#(?:\s|\Z)|-{{4}}|\Z"  # a note, a rule, blank
+    rf"|{_LISTED}|[^:()]+:\s*(?:\(|\Z)|[a-z][\w-]*(?: [a-z]+)?\s*:)",  # a cue, a setting
     re.IGNORECASE,
 )
 _LONGER_RUN = re.compile(rf"([*_~]){SPAN}+\1")
@@ -72,7 +73,9 @@ def _overrides(grammar: type[Rule], keys: set[str]) -> Mapping[str, Callable[[Wa
 
     def is_new(setting: str) -> bool:
         key = re.sub(rf"\A{_LEAD}", "", setting).partition(":")[0].strip().casefold()
-        return key not in keys and not keys.add(key)
+        is_first = key not in keys
+        keys.add(key)
+        return is_first
 
     return {
         "paragraph": until("paragraph", _is_speech),

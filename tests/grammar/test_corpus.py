@@ -3,6 +3,7 @@
 from collections import Counter
 
 import pytest
+
 from saywright.finding import Finding, applied
 from saywright.markup.reader import read
 

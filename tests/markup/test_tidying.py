@@ -3,15 +3,15 @@
 from pathlib import Path
 
 import pytest
-from cases import Case, read_cases
 from hypothesis import given
-from strategies import texts
 
 import saywright
 from saywright.finding import applied
 from saywright.markup.reader import read
 from saywright.markup.tidying import tidied, tidying_edits
 from saywright.markup.tree import Paragraph
+from tests.cases import Case, read_cases
+from tests.strategies import texts
 
 
 @pytest.mark.parametrize("case", read_cases(Path(__file__).with_name("tidying.txt")), ids=str)

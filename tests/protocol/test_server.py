@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from clients.plain import ACTIONS, ALL_LINES, SERVER, PlainClient
+
+from tests.clients.plain import ACTIONS, ALL_LINES, SERVER, PlainClient
 
 URI = "file:///folder/a.say"
 SCRIPT = (

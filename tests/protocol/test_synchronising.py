@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from lsprotocol import types
-from strategies import scripts
 
 from saywright.analysis import analyse
 from saywright.positions import Encoding, Places, Position
 from saywright.protocol.documents import Documents
+from tests.strategies import scripts
 
 TEXTS = st.one_of(
     scripts, st.text(st.sampled_from("ab \n\r\u2028\u2029\u0085\x0b\x0c\x1cé😀\ud83d"), max_size=40)

@@ -6,7 +6,7 @@
 
 enum Span { STRESS, KEEP, CUT, NO_SPAN };
 
-enum { NONE = UINT32_MAX };
+#define NONE UINT32_MAX
 
 static inline bool is_escape(int32_t backslash, int32_t next) {
   return backslash == '\\' && next > 0 && next < 0x80 && strchr("\\()|*_~#-:", next);
@@ -87,44 +87,51 @@ static bool is_closed(const Text *text, int32_t mark, enum Span kind, const uint
   return closed;
 }
 
-static inline uint32_t skip_known(const Text *text, uint32_t from, const char *known) {
-  uint32_t i = from;
-  for (; *known; known++, i++)
-    if (lower(at(text, i)) != *known) return from;
-  return i;
-}
-
-static inline uint32_t skip_blanks_in(const Text *text, uint32_t from) {
+static uint32_t skip_blanks_in(const Text *text, uint32_t from) {
   while (is_space(at(text, from))) from++;
   return from;
 }
 
-// Whether `text` up to the closing bracket at `end` is a silence's name and perhaps its time.
-static bool is_silence(const Text *text, uint32_t end) {
-  static const char *const FIRST[] = {"a ", "an ", "the ", "", NULL};
-  static const char *const SIZES[] = {"short ", "long ", "", NULL};
-  static const char *const NAMES[] = {"breath", "beat", "pause", "silence", NULL};
-  uint32_t from = skip_blanks_in(text, 0), next = from;
-  for (const char *const *word = FIRST; *word && next == from; word++)
-    next = skip_known(text, from, *word);
-  from = next = skip_blanks_in(text, next);
-  for (const char *const *word = SIZES; *word && next == from; word++)
-    next = skip_known(text, from, *word);
-  from = next = skip_blanks_in(text, next);
-  for (const char *const *word = NAMES; *word && next == from; word++)
-    next = skip_known(text, from, *word);
-  if (next == from) return false;
-  from = skip_blanks_in(text, next);
-  if (at(text, from) == '.' || at(text, from) == ',' || at(text, from) == ':') from++;
-  from = skip_blanks_in(text, from);
-  if (from == end) return true;
+// Past the one of `words` that stands at `from`, or `from` where none does.
+static uint32_t skip_one_of(const Text *text, uint32_t from, const char *const *words) {
+  for (; *words; words++) {
+    uint32_t length = 0;
+    while ((*words)[length] && lower(at(text, from + length)) == (*words)[length]) length++;
+    if (!(*words)[length]) return from + length;
+  }
+  return from;
+}
+
+// The same for a word that a blank follows; past the blanks too.
+static uint32_t skip_word(const Text *text, uint32_t from, const char *const *words) {
+  uint32_t end = skip_one_of(text, from, words);
+  return end > from && is_space(at(text, end)) ? skip_blanks_in(text, end) : from;
+}
+
+// A time, near enough: figures, their marks, and a unit's letters.
+static bool is_time(const Text *text, uint32_t from, uint32_t end) {
   if (!is_between(at(text, from), '0', '9')) return false;
-  for (; from < end; from++) { // a time, near enough: figures, their marks, and a unit's letters
+  for (; from < end; from++) {
     int32_t c = lower(text->at[from]);
-    if (!is_space(c) && !is_between(c, '0', '9') && !(c && c < 0x80 && strchr(".,:minutescod", c)))
-      return false;
+    bool is_known = is_space(c) || is_between(c, '0', '9');
+    if (!is_known && !(c > 0 && c < 0x80 && strchr(".,:minutescod", c))) return false;
   }
   return true;
+}
+
+// Whether `text` up to the closing bracket at `end` is a silence's name and perhaps its time.
+static bool is_silence(const Text *text, uint32_t end) {
+  static const char *const ARTICLES[] = {"an", "a", "the", NULL};
+  static const char *const SIZES[] = {"short", "long", NULL};
+  static const char *const NAMES[] = {"breath", "beat", "pause", "silence", NULL};
+  uint32_t name = skip_word(text, skip_blanks_in(text, 0), ARTICLES);
+  name = skip_word(text, name, SIZES);
+  uint32_t from = skip_one_of(text, name, NAMES);
+  if (from == name) return false;
+  from = skip_blanks_in(text, from);
+  if (at(text, from) == '.' || at(text, from) == ',' || at(text, from) == ':') from++;
+  from = skip_blanks_in(text, from);
+  return from == end || is_time(text, from, end);
 }
 
 #endif

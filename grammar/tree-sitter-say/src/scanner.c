@@ -40,7 +40,9 @@ enum Token {
   NEVER, // valid only where the parser has lost its way
 };
 
-enum { MOST_OPEN = 16 };
+// A mark's partner is looked for no further than `MOST_AHEAD` code points, longer than any speech
+// without a breath; so the time for a file grows with its length alone.
+enum { MOST_OPEN = 16, MOST_AHEAD = 4096 };
 
 typedef struct {
   Place place;
@@ -82,8 +84,9 @@ static bool take(TSLexer *lexer, enum Token token) {
   return emit(lexer, token);
 }
 
-static void read_line(TSLexer *lexer, Text *text) {
-  for (; !at_end(lexer); advance(lexer)) text_push(text, lexer->lookahead);
+// The rest of the line, or as much as `most`.
+static void read_line(TSLexer *lexer, Text *text, uint32_t most) {
+  for (; !at_end(lexer) && text->size < most; advance(lexer)) text_push(text, lexer->lookahead);
 }
 
 // ---- A line's start
@@ -92,7 +95,7 @@ static bool scan_line(TSLexer *lexer, State *state, Text *line) {
   for (; !at_end(lexer) && is_lead(lexer->lookahead); advance(lexer))
     text_push(line, lexer->lookahead);
   lexer->mark_end(lexer);
-  read_line(lexer, line);
+  read_line(lexer, line, UINT32_MAX);
   if (lexer->eof(lexer) && !line->size) return false;
   uint32_t lead = lead_length(line);
   state->depth = state->open_count = state->line_start = 0;
@@ -100,9 +103,13 @@ static bool scan_line(TSLexer *lexer, State *state, Text *line) {
   enum Line kind = line_kind(line, &state->place);
   enter(&state->place, line, kind);
   if (kind == BLANK_LINE && !lexer->eof(lexer)) advance(lexer);
-  static const enum Token TOKENS[] = {BLANK,      NOTE,  SETTING_START, UNREADABLE,     RULE_START,
-                                      ASIDE,      TAKE,  CUE_START,     PARAGRAPH_START};
-  bool is_whole = kind != SETTING_LINE && kind != RULE_LINE && kind != CUE_LINE && kind != SPEECH_LINE;
+  static const enum Token TOKENS[] = {
+      [BLANK_LINE] = BLANK,           [NOTE_LINE] = NOTE,       [SETTING_LINE] = SETTING_START,
+      [UNREADABLE_LINE] = UNREADABLE, [RULE_LINE] = RULE_START, [ASIDE_LINE] = ASIDE,
+      [TAKE_LINE] = TAKE,             [CUE_LINE] = CUE_START,   [SPEECH_LINE] = PARAGRAPH_START,
+  };
+  bool is_whole = kind == BLANK_LINE || kind == NOTE_LINE || kind == UNREADABLE_LINE ||
+                  kind == ASIDE_LINE || kind == TAKE_LINE;
   if (is_whole) lexer->mark_end(lexer);
   return emit(lexer, TOKENS[kind]);
 }
@@ -178,11 +185,11 @@ static bool ends_paragraph(const Text *line, const State *state) {
 // The rest of the paragraph, its notes left out.
 static void read_paragraph(TSLexer *lexer, const State *state, Text *text) {
   Text line = {0};
-  read_line(lexer, text);
-  while (!lexer->eof(lexer)) {
+  read_line(lexer, text, MOST_AHEAD);
+  while (lexer->lookahead == '\n' && text->size < MOST_AHEAD) {
     advance(lexer);
     line.size = 0;
-    read_line(lexer, &line);
+    read_line(lexer, &line, MOST_AHEAD);
     if (ends_paragraph(&line, state)) break;
     text_push(text, '\n');
     if (is_note(&line)) continue;
@@ -194,7 +201,7 @@ static void read_paragraph(TSLexer *lexer, const State *state, Text *text) {
 static bool scan_break(TSLexer *lexer, State *state, const bool *valid, Text *line) {
   if (!lexer->eof(lexer)) advance(lexer);
   lexer->mark_end(lexer);
-  read_line(lexer, line);
+  read_line(lexer, line, UINT32_MAX);
   if (ends_paragraph(line, state)) return valid[PARAGRAPH_END] && emit(lexer, PARAGRAPH_END);
   state->line_start = true;
   state->before = '\n';
@@ -210,7 +217,7 @@ static bool scan_line_start(TSLexer *lexer, State *state, Text *line) {
     text_push(line, '#');
     advance(lexer);
     if (at_end(lexer) || is_space(lexer->lookahead)) {
-      read_line(lexer, line);
+      read_line(lexer, line, UINT32_MAX);
       return take(lexer, NOTE);
     }
     lexer->mark_end(lexer);
@@ -223,7 +230,7 @@ static bool scan_bracket(TSLexer *lexer, State *state, Text *text, bool in_cue) 
   advance(lexer);
   lexer->mark_end(lexer);
   state->before = '(';
-  if (in_cue) read_line(lexer, text);
+  if (in_cue) read_line(lexer, text, MOST_AHEAD);
   else read_paragraph(lexer, state, text);
   uint32_t closing = closing_bracket(text);
   if (closing == NONE) return emit(lexer, TEXT);

@@ -29,7 +29,9 @@ static inline int32_t at(const Text *text, uint32_t index) {
   return index < text->size ? text->at[index] : 0;
 }
 
-static inline bool is_between(int32_t c, int32_t low, int32_t high) { return low <= c && c <= high; }
+static inline bool is_between(int32_t c, int32_t low, int32_t high) {
+  return low <= c && c <= high;
+}
 
 static inline bool is_space(int32_t c) {
   return is_between(c, 9, 13) || is_between(c, 0x1c, 0x20) || c == 0x85 || c == 0xa0 ||
@@ -39,8 +41,8 @@ static inline bool is_space(int32_t c) {
 
 // Marks of writing direction and a byte-order mark
 static inline bool is_unseen(int32_t c) {
-  return c == 0xfeff || c == 0x200e || c == 0x200f || c == 0x061c || is_between(c, 0x202a, 0x202e) ||
-         is_between(c, 0x2066, 0x2069);
+  return c == 0xfeff || c == 0x200e || c == 0x200f || c == 0x061c ||
+         is_between(c, 0x202a, 0x202e) || is_between(c, 0x2066, 0x2069);
 }
 
 static inline bool is_lead(int32_t c) { return is_space(c) || is_unseen(c); }

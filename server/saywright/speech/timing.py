@@ -1,8 +1,9 @@
 """A paragraph's tree → its sentences with their seconds, and a clock along its text."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -98,14 +99,10 @@ class _Hush(NamedTuple):
 
 def time_paragraph(paragraph: Paragraph, voice: Voice) -> TimedParagraph:
     """The one way from a paragraph to seconds."""
-    plain = paragraph.plain
-    spans = [Range(*span) for span in sentence_spans(plain, voice.language)]
-    words = [
-        word for index, span in enumerate(spans) for word in _words(paragraph, span, index, voice)
-    ]
-    live = [word for word in words if not word.cut]
-    hushes = list(_hushes(paragraph, voice))
-    clock = _Clock(paragraph, voice, live, hushes)
+    spans = [Range(*span) for span in sentence_spans(paragraph.plain, voice.language)]
+    words = _words(paragraph, spans, voice)
+    live = [word for word in words if not word.cut] if paragraph.cuts else words
+    clock = _Clock(paragraph, voice, live, list(_hushes(paragraph, voice)))
     return TimedParagraph(
         paragraph=paragraph,
         sentences=tuple(_sentences(paragraph, voice, spans, words, clock)),
@@ -119,40 +116,47 @@ def time_paragraph(paragraph: Paragraph, voice: Voice) -> TimedParagraph:
     )
 
 
-def _words(paragraph: Paragraph, span: Range, sentence: int, voice: Voice) -> Iterator[_Word]:
-    for word in spoken_words(paragraph.plain[span.start : span.end], voice.language):
-        start, end = span.start + word.start, span.start + word.end
-        stressed = _inside(paragraph.stresses, start)
-        yield _Word(
-            start,
-            end,
-            sentence,
-            on_grid(word_seconds(word.said, voice.language, stressed=stressed) * voice.scale),
-            sum(pronounce(said, voice.language).syllables for said in word.said),
-            _inside(paragraph.cuts, start),
-            _inside(paragraph.keeps, start),
-        )
+def _words(paragraph: Paragraph, spans: Sequence[Range], voice: Voice) -> list[_Word]:
+    spoken = [
+        (start + word.start, start + word.end, sentence, word.said)
+        for sentence, (start, end) in enumerate(spans)
+        for word in spoken_words(paragraph.plain[start:end], voice.language)
+    ]
+    starts = [word[0] for word in spoken]
+    flags = zip(
+        *(_inside(each, starts) for each in (paragraph.stresses, paragraph.cuts, paragraph.keeps)),
+        strict=True,
+    )
+    return [
+        _Word(start, end, sentence, *_sound(said, voice, stressed), cut, kept)
+        for (start, end, sentence, said), (stressed, cut, kept) in zip(spoken, flags, strict=True)
+    ]
 
 
-def _inside(ranges: Sequence[Range], offset: int) -> bool:
-    if not ranges:
-        return False
-    index = bisect_right(ranges, offset, key=_start) - 1
-    return index >= 0 and offset < ranges[index].end
+@lru_cache(maxsize=16384)
+def _sound(said: tuple[str, ...], voice: Voice, stressed: bool) -> tuple[float, int]:
+    """The seconds and the syllables of one written word."""
+    seconds = word_seconds(said, voice.language, stressed=stressed)
+    syllables = sum(pronounce(word, voice.language).syllables for word in said)
+    return on_grid(seconds * voice.scale), syllables
 
 
-def _start(where: Range) -> int:
-    return where.start
+def _inside(ranges: Sequence[Range], offsets: Sequence[int]) -> list[bool]:
+    """For each of the offsets, which are in order, whether it lies in one of the ranges."""
+    inside = [False] * len(offsets)
+    for start, end in ranges:
+        for index in range(bisect_left(offsets, start), bisect_left(offsets, end)):
+            inside[index] = True
+    return inside
 
 
 def _hushes(paragraph: Paragraph, voice: Voice) -> Iterator[_Hush]:
     """Marked silences outside cuts, in order."""
-    marks: list[Direction | Breath] = sorted(
-        (*paragraph.directions, *paragraph.breaths), key=lambda mark: mark.start
-    )
-    cut_spans = [span for span in paragraph.spans if span.kind == "cut"] if marks else []
+    marks: list[Direction | Breath] = [*paragraph.directions, *paragraph.breaths]
+    marks.sort(key=lambda mark: mark.start)
+    cuts = [span for span in paragraph.spans if span.kind == "cut"] if marks else []
     cut_end = 0
-    following = iter(cut_spans)
+    following = iter(cuts)
     cut = next(following, None)
     for mark in marks:
         while cut and cut.start < mark.start:
@@ -175,29 +179,32 @@ class _Clock:
         self.seconds = self.lead_seconds = self.tail_seconds = self.stop_seconds = 0.0
         self._hushes = hushes
         self._next = 0
-        if not live:
-            self.lead_seconds = self._hush(len(paragraph.plain) + 1, 0.0, self.leads)
-            return
-        self.lead_seconds = self._hush(live[0].start, 0.0, self.leads)
-        counts = _counts(live)
-        for index, (word, following) in enumerate(pairwise(live)):
-            self._say(paragraph, word)
-            marked = self._hush(following.start, self.seconds, self.ticks)
-            natural = _pause(paragraph, voice, word, following, counts[index])
-            self.gaps.append(max(marked, natural))
-            self.seconds += self.gaps[-1]
-        self._say(paragraph, live[-1])
-        self.tail_seconds = self._hush(len(paragraph.plain) + 1, self.seconds, self.ticks)
-        rest = _live_text(paragraph, live[-1].end, len(paragraph.plain))
-        stop = pause_seconds(rest, words_before=counts[-1], paragraph=True)
-        self.stop_seconds = on_grid(stop * voice.scale)
+        end = len(paragraph.plain)
+        self.lead_seconds = self._hush(live[0].start if live else end, 0.0, self.leads)
+        if live:
+            self._run(paragraph, voice, live)
+            self.tail_seconds = self._hush(end, self.seconds, self.ticks)
+            rest = _live_text(paragraph, live[-1].end, end)
+            self.stop_seconds = _stop(rest, _counts(live)[-1], voice)
 
-    def _say(self, paragraph: Paragraph, word: _Word) -> None:
-        self.seconds += word.seconds
-        self.ticks.append(Tick(paragraph.source_of(word.end - 1) + 1, self.seconds))
+    def _run(self, paragraph: Paragraph, voice: Voice, live: Sequence[_Word]) -> None:
+        ends = _source_ends(paragraph, live)
+        counts = _counts(live)
+        breaks = paragraph.breaks if voice.verse else ()
+        for index, word in enumerate(live):
+            if index:
+                start = live[index - 1].end
+                between = _live_text(paragraph, start, word.start)
+                line_break = bool(breaks) and _breaks_between(breaks, start, word.start)
+                natural = _pause(between, counts[index - 1], line_break, voice)
+                marked = self._hush(word.start, self.seconds, self.ticks)
+                self.gaps.append(max(marked, natural))
+                self.seconds += self.gaps[-1]
+            self.seconds += word.seconds
+            self.ticks.append(Tick(ends[index], self.seconds))
 
     def _hush(self, before: int, clock: float, ticks: list[Tick]) -> float:
-        """The seconds of the marked silences that stand before plain offset `before`."""
+        """The seconds of the marked silences up to plain offset `before`."""
         total = 0.0
         while self._next < len(self._hushes) and self._hushes[self._next].plain <= before:
             hush = self._hushes[self._next]
@@ -210,26 +217,39 @@ class _Clock:
 def _counts(live: Sequence[_Word]) -> list[int]:
     """For each word, how many of its sentence have been spoken when it has."""
     counts: list[int] = []
-    for index, word in enumerate(live):
-        same = index > 0 and live[index - 1].sentence == word.sentence
-        counts.append(counts[-1] + 1 if same else 1)
+    sentence = count = -1
+    for word in live:
+        count = count + 1 if word.sentence == sentence else 1
+        sentence = word.sentence
+        counts.append(count)
     return counts
 
 
-def _pause(
-    paragraph: Paragraph, voice: Voice, word: _Word, following: _Word, words_before: int
-) -> float:
-    between = _live_text(paragraph, word.end, following.start)
-    line_break = voice.verse and any(
-        word.end <= offset < following.start
-        for offset in paragraph.breaks[
-            bisect_right(paragraph.breaks, word.end - 1) : bisect_right(
-                paragraph.breaks, following.start
-            )
-        ]
-    )
+def _source_ends(paragraph: Paragraph, words: Sequence[_Word]) -> list[int]:
+    """Where each word ends in the source."""
+    ends: list[int] = []
+    runs = paragraph.runs
+    index = 0
+    for word in words:
+        while index + 1 < len(runs) and runs[index + 1].plain < word.end:
+            index += 1
+        ends.append(runs[index].source + word.end - runs[index].plain)
+    return ends
+
+
+def _breaks_between(breaks: Sequence[int], start: int, end: int) -> bool:
+    return bisect_left(breaks, start) < bisect_left(breaks, end)
+
+
+@lru_cache(maxsize=4096)
+def _pause(between: str, words_before: int, line_break: bool, voice: Voice) -> float:
     pause = pause_seconds(between, words_before=words_before, line_break=line_break)
     return on_grid(pause * voice.scale)
+
+
+@lru_cache(maxsize=4096)
+def _stop(rest: str, words_before: int, voice: Voice) -> float:
+    return on_grid(pause_seconds(rest, words_before=words_before, paragraph=True) * voice.scale)
 
 
 def _live_text(paragraph: Paragraph, start: int, end: int) -> str:
@@ -237,7 +257,7 @@ def _live_text(paragraph: Paragraph, start: int, end: int) -> str:
     if not paragraph.cuts:
         return paragraph.plain[start:end]
     pieces: list[str] = []
-    index = max(bisect_right(paragraph.cuts, start, key=_start) - 1, 0)
+    index = bisect_right(paragraph.cuts, start, key=lambda cut: cut.end)
     while index < len(paragraph.cuts) and paragraph.cuts[index].start < end:
         cut = paragraph.cuts[index]
         pieces.append(paragraph.plain[start : max(start, cut.start)])
@@ -259,15 +279,15 @@ def _sentences(
         by_sentence[word.sentence].append(word)
     gaps = iter(clock.gaps)
     for span, extent, own in zip(spans, source_extents(paragraph, spans), by_sentence, strict=True):
-        live = [word for word in own if not word.cut]
-        cut = not live and (bool(own) or _inside(paragraph.cuts, span.start))
+        live = [word for word in own if not word.cut] if paragraph.cuts else own
+        cut = not live and (bool(own) or _inside(paragraph.cuts, [span.start])[0])
         if cut:
             speech, pause = _as_if_spoken(paragraph, voice, span, own)
             text = paragraph.plain[span.start : span.end]
         else:
             after = [next(gaps, 0.0) for _ in live]
-            speech = sum(word.seconds for word in live) + sum(after[:-1])
-            pause = after[-1] if after else 0.0
+            pause = after.pop() if after else 0.0
+            speech = sum([word.seconds for word in live]) + sum(after)
             text = _live_text(paragraph, *span)
         counted = own if cut else live
         yield Sentence(
@@ -275,10 +295,10 @@ def _sentences(
             plain=span,
             text=text,
             words=len(counted),
-            syllables=sum(word.syllables for word in counted),
+            syllables=sum([word.syllables for word in counted]),
             speech_seconds=speech,
             pause_seconds=pause,
-            kept=any(word.kept for word in own),
+            kept=any(word.kept for word in own) if paragraph.keeps else False,
             cut=cut,
         )
 
@@ -289,10 +309,10 @@ def _as_if_spoken(
     """What a cut sentence would take: its speech, and the pause that its end makes."""
     if not words:
         return 0.0, 0.0
+    plain = paragraph.plain
     inner = sum(
-        pause_seconds(paragraph.plain[word.end : following.start], words_before=count)
+        _pause(plain[word.end : following.start], count, False, voice)
         for count, (word, following) in enumerate(pairwise(words), 1)
     )
-    pause = pause_seconds(paragraph.plain[words[-1].end : span.end], words_before=len(words))
-    speech = sum(word.seconds for word in words) + on_grid(inner * voice.scale)
-    return speech, on_grid(pause * voice.scale)
+    pause = _pause(plain[words[-1].end : span.end], len(words), False, voice)
+    return sum(word.seconds for word in words) + inner, pause

@@ -1,0 +1,4 @@
+; A part under its rule, and a paragraph of several lines.
+
+(part) @fold
+(paragraph) @fold

@@ -1,0 +1,95 @@
+"""A piece's timeline → its phrases: what is said in one go, and the silence expected after."""
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from saywright.markup.tree import Paragraph
+from saywright.speech.model import pause_seconds
+from saywright.speech.timeline import PlacedSentence, Timeline
+from saywright.speech.timing import Tick
+
+_BETWEEN_WORDS = re.compile(r"\W*")
+_HUSH_ENDS = (")", "|")
+_SHORTEST_PHRASE_SECONDS = 0.05
+# enough for `pause_seconds`: inside a sentence how many words came before changes nothing
+_ANY_WORDS = 8
+
+
+class Phrase(NamedTuple):
+    """`sentence` is an index into the spoken sentences; the last phrase of each ends it."""
+
+    sentence: int
+    sound_seconds: float
+    pause_seconds: float
+    marked: bool
+    ends_sentence: bool
+
+
+class Expected(NamedTuple):
+    """What the script makes expect: the sentences that are spoken, and their phrases."""
+
+    sentences: tuple[PlacedSentence, ...]
+    phrases: tuple[Phrase, ...]
+
+
+class _Break(NamedTuple):
+    """A silence inside a sentence, in seconds of the paragraph's clock."""
+
+    at_seconds: float
+    seconds: float
+    marked: bool
+
+
+def expected(timeline: Timeline) -> Expected:
+    sentences: list[PlacedSentence] = []
+    phrases: list[Phrase] = []
+    placed_sentences = iter(timeline.sentences)
+    for placed in timeline.paragraphs():
+        timed = placed.timed
+        for sentence in timed.sentences:
+            own = next(placed_sentences)
+            if sentence.cut or not sentence.words:
+                continue
+            ticks = [tick for tick in timed.ticks if sentence.start < tick.at <= sentence.end]
+            start_seconds = own.first_seconds - placed.first_seconds
+            breaks = _breaks(timed.paragraph, ticks)
+            phrases += _phrases(len(sentences), own, start_seconds, breaks)
+            sentences.append(own)
+    return Expected(tuple(sentences), tuple(phrases))
+
+
+def _breaks(paragraph: Paragraph, ticks: Sequence[Tick]) -> Iterator[_Break]:
+    """The silences between the words of one sentence."""
+    word: Tick | None = None
+    marked_seconds = 0.0
+    for tick in ticks:
+        if paragraph.text[tick.at - 1] in _HUSH_ENDS:
+            marked_seconds = tick.seconds - word.seconds if word else 0.0
+            continue
+        if word:
+            seconds = max(marked_seconds, _natural_seconds(paragraph, word))
+            if seconds:
+                yield _Break(word.seconds, seconds, marked_seconds > 0)
+        word, marked_seconds = tick, 0.0
+
+
+def _natural_seconds(paragraph: Paragraph, word: Tick) -> float:
+    between = _BETWEEN_WORDS.match(paragraph.plain, paragraph.plain_of(word.at))
+    return pause_seconds(between[0], words_before=_ANY_WORDS) if between else 0.0
+
+
+def _phrases(
+    index: int, sentence: PlacedSentence, start_seconds: float, breaks: Iterator[_Break]
+) -> Iterator[Phrase]:
+    clock = start_seconds
+    for at_seconds, seconds, marked in breaks:
+        yield Phrase(index, _sounding(clock, at_seconds), seconds, marked, False)
+        clock = at_seconds + seconds
+    end_seconds = start_seconds + sentence.last_seconds - sentence.first_seconds
+    sound_seconds = _sounding(clock, end_seconds)
+    yield Phrase(index, sound_seconds, sentence.pause_seconds, False, True)
+
+
+def _sounding(start_seconds: float, end_seconds: float) -> float:
+    return max(end_seconds - start_seconds, _SHORTEST_PHRASE_SECONDS)
