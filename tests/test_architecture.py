@@ -24,6 +24,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "analysis": {"finding", "markup", "measured", "project", "speech", "checks"},
     "rereading": {"finding", "markup", "project", "speech", "analysis"},
     "inspection": {"finding", "markup", "project", "speech", "checks", "analysis"},
+    "recording": {"finding", "markup", "speech", "analysis"},
     "files": {"project", "checks"},
     "positions": {"speech"},
 }
@@ -72,6 +73,6 @@ def test_every_room_has_its_rule() -> None:
 def test_the_command_line_loads_no_protocol() -> None:
     for path in modules():
         if room_of(path) == "commands":
-            top = [node for node in ast.parse(path.read_text("utf-8")).body]
+            top = ast.parse(path.read_text("utf-8")).body
             loaded = [node.module or "" for node in top if isinstance(node, ast.ImportFrom)]
             assert not any(name.startswith("saywright.protocol") for name in loaded)

@@ -67,8 +67,11 @@ def test_a_keystroke_reads_a_handful_of_lines(
     at = text.index("\n", int(len(text) * place)) + 1
     lines: list[str] = []
     read = BlockReader.read
-    monkeypatch.setattr(
-        BlockReader, "read", lambda self, line: (lines.append(line), read(self, line))
-    )
+
+    def counted(reader: BlockReader, line: str) -> None:
+        lines.append(line)
+        read(reader, line)
+
+    monkeypatch.setattr(BlockReader, "read", counted)
     rereading.edited(analysis, Edit(at, at, insert))
     assert 0 < len(lines) <= 8

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from saywright.commands import format_scripts, inspect_script, lint
+from saywright.commands import format_scripts, inspect_script, lint, take
 from saywright.project import SEVERITIES
 from saywright.version import VERSION
 
@@ -42,6 +42,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_lint(commands)
     _add_inspect(commands)
     _add_format(commands)
+    _add_take(commands)
     serve = commands.add_parser("serve", help="run as a language server, for an editor to start")
     serve.add_argument("--stdio", action="store_true", help="the only way it runs; may be left out")
     serve.set_defaults(run=_serve)
@@ -88,6 +89,26 @@ def _add_format(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         help="only say which scripts would change; exits with 1 if one would",
     )
     parser.set_defaults(run=lambda told: format_scripts.run(told.paths, told.check))
+
+
+def _add_take(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    parser = commands.add_parser(
+        "take",
+        help="measure a recorded read-through and note it in its script",
+        description="Measures a recording from its first word to its last, writes a line under "
+        "the script's takes, and tells which sentences were slower, faster or followed by a "
+        "longer pause than expected.",
+    )
+    parser.add_argument("file", type=Path, metavar="FILE", help="the script that was read")
+    parser.add_argument("--audio", type=Path, required=True, help="the recording, a WAV file")
+    parser.add_argument("--part", metavar="LABEL", help="which piece, if there are several")
+    parser.add_argument("--reader", metavar="NAME", help="who read it")
+    parser.add_argument("--date", type=take.day, metavar="YYYY-MM-DD", help="when (default: today)")
+    parser.set_defaults(
+        run=lambda told: take.run(
+            take.Told(told.file, told.audio, told.part, told.reader, told.date)
+        )
+    )
 
 
 def _serve(_told: argparse.Namespace) -> int:

@@ -5,14 +5,14 @@ from collections.abc import Iterable, Iterator
 
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.marks import Marks, Open
-from saywright.markup.silences import read_direction
+from saywright.markup.silences import read_direction, turned_silence
 from saywright.markup.tree import Range, Span
 
 
 def mark_problems(text: str, marks: Marks) -> Iterator[Finding]:
     yield from (_left_open(text, mark) for mark in marks.open)
     yield from _kept_and_cut(marks.spans)
-    yield from _unitless(text, marks.directions)
+    yield from _unclear_times(text, marks.directions)
 
 
 def _left_open(text: str, mark: Open) -> Finding:
@@ -68,9 +68,18 @@ def marks_off(span: Span) -> tuple[Edit, ...]:
     return (Edit(span.start, span.inner.start, ""), Edit(span.inner.end, span.end, ""))
 
 
-def _unitless(text: str, directions: Iterable[Range]) -> Iterator[Finding]:
+def _unclear_times(text: str, directions: Iterable[Range]) -> Iterator[Finding]:
     for start, end in directions:
-        if where := read_direction(text[start + 1 : end - 1]).unitless:
+        words = text[start + 1 : end - 1]
+        if turned := turned_silence(words):
+            yield Finding(
+                "duration",
+                start,
+                end,
+                f"This time does not count: it stands after the silence, as in ({turned}).",
+                (Fix(f"Write ({turned})", (Edit(start + 1, end - 1, turned),)),),
+            )
+        if where := read_direction(words).unitless:
             first, last = start + 1 + where[0], start + 1 + where[1]
             number = text[first:last]
             yield Finding(

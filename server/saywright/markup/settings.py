@@ -88,6 +88,13 @@ def _speakers(value: str) -> tuple[str, ...]:
     return names
 
 
+def _checks(value: str) -> frozenset[str]:
+    names = read_names(value)
+    if not names:
+        raise Unreadable("Nothing stands after the colon. Name checks, as in leave-out: over-time.")
+    return frozenset(names)
+
+
 def _timer(value: str) -> Goal:
     try:
         return Goal(timer_seconds=read_duration(value))
@@ -124,9 +131,7 @@ KEYS: Mapping[str, Key] = {
     "tense": Key("tense", _one_of(TENSES), "the tense it keeps to"),
     "person": Key("person", _one_of(PERSONS), "the person it is told in"),
     "form": Key("form", _one_of(FORMS), "prose, or verse, where each line's end is a small pause"),
-    "leave-out": Key(
-        "leave_out", lambda value: frozenset(read_names(_text(value))), "checks not to run"
-    ),
+    "leave-out": Key("leave_out", _checks, "checks not to run"),
 }
 GOALS: Mapping[str, Key] = {
     "timer": Key("goal", _timer, "how long to write, as 5 min"),

@@ -11,6 +11,10 @@ _NAMED = rf"(?:(?:an?|the)\s+)?(?:(?P<size>short|long)\s+)?{_NAME}"
 _SILENCE = re.compile(
     rf"{_NAMED}\s*[.,:]?\s*(?P<time>{DURATION}|(?P<bare>{NUMBER}))?\s*\.?", re.IGNORECASE
 )
+_TURNED = re.compile(
+    rf"(?:an?\s+)?(?P<time>{DURATION})\s+(?P<named>(?:(?:short|long)\s+)?{_NAME})\s*\.?",
+    re.IGNORECASE,
+)
 _SPOKEN_SILENCE = re.compile(rf"{_NAMED}\s*[.…]*", re.IGNORECASE)
 _AFTER_NAME = re.compile(rf"\b{_NAME}\s*[.,:]?\s*(?P<time>{DURATION})", re.IGNORECASE)
 # a comma between two digits is a decimal one
@@ -59,6 +63,12 @@ def read_direction(words: str) -> Said:
 
 def _seconds(time: str | None) -> float | None:
     return read_duration(time) if time else None
+
+
+def turned_silence(words: str) -> str | None:
+    """A direction's words put right where the time stands before the silence, as `3s pause`."""
+    turned = _TURNED.fullmatch(words.strip())
+    return f"{turned['named']} {turned['time']}" if turned else None
 
 
 def spoken_silence(line: str) -> str | None:

@@ -33,9 +33,7 @@ def sound_before(heard: Heard) -> list[float]:
     starts = [pause.start_seconds for pause in heard.pauses]
     silent = accumulate((pause.seconds for pause in heard.pauses), initial=0.0)
     ends = (*starts, heard.end_seconds)
-    return [
-        end - heard.start_seconds - quiet for end, quiet in zip(ends, silent, strict=True)
-    ]
+    return [end - heard.start_seconds - quiet for end, quiet in zip(ends, silent, strict=True)]
 
 
 def align(phrases: Sequence[Phrase], heard: Heard) -> list[Match]:
@@ -54,9 +52,7 @@ def align(phrases: Sequence[Phrase], heard: Heard) -> list[Match]:
 class _Search:
     """Pairs count from 1, so that pair (0, 0) is the recording's start."""
 
-    def __init__(
-        self, phrases: Sequence[Phrase], heard: Heard, reach: int, stray: float
-    ) -> None:
+    def __init__(self, phrases: Sequence[Phrase], heard: Heard, reach: int, stray: float) -> None:
         self._reach = reach
         self._heard_seconds = [0.0, *sound_before(heard)]
         sound = list(accumulate((phrase.sound_seconds for phrase in phrases), initial=0.0))

@@ -23,7 +23,7 @@ def chosen_piece(analysis: Analysis, label: str | None) -> Timeline:
                 f"There are several pieces. Say with --part which was read: {_listed(pieces)}"
             )
         return _with_words(pieces[0])
-    found = [piece for piece in pieces if _folded(piece.part.label) == _folded(label)]
+    found = [piece for piece in pieces if folded(piece.part.label) == folded(label)]
     if not found:
         raise NoPieceError(f"There is no piece called “{label}”. There are: {_listed(pieces)}")
     if len(found) > 1:
@@ -37,7 +37,8 @@ def _with_words(piece: Timeline) -> Timeline:
     return piece
 
 
-def _folded(label: str) -> str:
+def folded(label: str) -> str:
+    """A label as it is compared: case and the number of blanks tell no two apart."""
     return " ".join(label.split()).casefold()
 
 

@@ -62,7 +62,9 @@ def _samples(sound: Sound, second: bytes, channel: int) -> tuple[Sequence[float]
         thin = values[::thinning]
         return thin if math.isfinite(sum(thin)) else [0.0] * len(thin), clipped
     top = second[first + width - 1 :: stride]
-    runs = sum(top.count(byte * _SHORTEST_CLIPPED_RUN) for byte in _FULL_SCALE_BYTES[sound.encoding])
+    runs = sum(
+        top.count(byte * _SHORTEST_CLIPPED_RUN) for byte in _FULL_SCALE_BYTES[sound.encoding]
+    )
     clipped = runs * _SHORTEST_CLIPPED_RUN
     if sound.encoding == "unsigned":
         return [value / 128 - 1 for value in top[::thinning]], clipped
@@ -71,9 +73,7 @@ def _samples(sound: Sound, second: bytes, channel: int) -> tuple[Sequence[float]
     return [value / 32768 for value in values], clipped
 
 
-def _gathered(
-    content: bytes, first: int, stride: int, width: int, code: str
-) -> tuple[float, ...]:
+def _gathered(content: bytes, first: int, stride: int, width: int, code: str) -> tuple[float, ...]:
     """The numbers of `width` bytes that start at `first` and at each `stride` from there."""
     count = len(content[first + width - 1 :: stride])
     gathered = bytearray(count * width)

@@ -16,10 +16,10 @@ SHORTEST_SOUND_SECONDS = 0.08
 
 _FLOOR_PERCENTILE, _SPEECH_PERCENTILE = 5, 80
 _QUIETEST_SPEECH_DECIBELS = -60.0
-_LEAST_RANGE_DECIBELS, _MOST_RANGE_DECIBELS = 10.0, 40.0
+_LEAST_RANGE_DECIBELS, _MOST_RANGE_DECIBELS = 10.0, 45.0
 # Speech is heard from where it rises above the upper threshold, and reaches on both sides to
 # where it falls below the lower: a breath lies between the two, a word's end belongs to it.
-_LOWER, _UPPER = 0.3, 0.6
+_LOWER, _UPPER = 0.25, 0.6
 _LEAST_SPEECH_FRAMES = FRAMES_PER_SECOND // 4
 
 

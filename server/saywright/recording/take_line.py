@@ -1,9 +1,15 @@
 """A take → the edit that writes it into its script."""
 
-from saywright.analysis import Analysis
-from saywright.finding import Edit
-from saywright.markup.tree import Part
+from saywright.analysis import Analysis, analyse
+from saywright.finding import Edit, applied
+from saywright.markup.takes import read_take
+from saywright.markup.tree import Part, Take
+from saywright.recording.chosen_piece import folded
 from saywright.recording.read_through import ReadThrough
+
+
+class UnwritableTakeError(Exception):
+    """A take that cannot be written into its script; the message says why."""
 
 
 def take_line(reading: ReadThrough, date: str, reader: str) -> str:
@@ -12,11 +18,29 @@ def take_line(reading: ReadThrough, date: str, reader: str) -> str:
     return " ".join((measured, date, *reader.split()))
 
 
+def with_take(analysis: Analysis, label: str, line: str) -> str:
+    """The script's text with `line` written into it.
+
+    Raises `UnwritableTakeError` where it would not be read as the same take again.
+    """
+    text = applied(analysis.text, [take_edit(analysis, label, line)])
+    after = analyse(text, analysis.project)
+    blocks = [each.block for each in after.blocks.items()]
+    takes = [block for block in blocks if isinstance(block, Take) and block.text.strip() == line]
+    if not takes or takes[-1].seconds != read_take(line).seconds:
+        raise UnwritableTakeError(f"The take cannot be written into it. It was: {line}")
+    return text
+
+
 def take_edit(analysis: Analysis, label: str, line: str) -> Edit:
     """Write `line` below the takes of the piece called `label`, in a new part if it has none."""
     text = analysis.text
     line_end = "\r\n" if "\r\n" in text else "\n"
-    parts = [part for part in analysis.parts if part.kind == "takes" and part.label == label]
+    parts = [
+        part
+        for part in analysis.parts
+        if part.kind == "takes" and folded(part.label) == folded(label)
+    ]
     if parts:
         return _at_end_of(parts[-1], text, line, line_end)
     heading = f"---- takes: {label}" if label else "---- takes"
@@ -27,7 +51,7 @@ def take_edit(analysis: Analysis, label: str, line: str) -> Edit:
 
 
 def _at_end_of(part: Part, text: str, line: str, line_end: str) -> Edit:
-    """Below the part's last line that is not blank; a file that ends without a line end stays so."""
+    """Below the part's last line with text; a file that ends without a line end stays so."""
     filled = part.start + len(text[part.start : part.end].rstrip())
     newline = text.find("\n", filled, part.end)
     if newline < 0:
