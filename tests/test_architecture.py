@@ -24,7 +24,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "analysis": {"finding", "markup", "measured", "project", "speech", "checks"},
     "rereading": {"finding", "markup", "project", "speech", "analysis"},
     "inspection": {"finding", "markup", "project", "speech", "checks", "analysis"},
-    "recording": {"finding", "markup", "speech", "analysis"},
+    "recording": {"finding", "markup", "measured", "project", "speech", "analysis"},
     "files": {"project", "checks"},
     "positions": {"speech"},
 }

@@ -11,10 +11,14 @@ from saywright.analysis import Analysis, analyse
 from saywright.finding import Edit
 from saywright.inspection import inspection
 from saywright.markup.reader import BlockReader
-from saywright.project import read_project
+from saywright.project import Project, read_project
 from tests.strategies import PIECES, scripts
 
-PROJECT = read_project('margin = "1s"\npace = "120 wpm"\n')
+PROJECTS = (
+    read_project('margin = "1s"\npace = "120 wpm"\n'),
+    read_project('pace = "Bo"\n[readers]\nAna = "140 wpm"\n[words]\nwrong = "raw-ong"\n'),
+    read_project(""),
+)
 
 typed = st.lists(st.sampled_from(PIECES), max_size=3).map("".join)
 edits = st.lists(st.tuples(st.floats(0, 1), st.integers(0, 8), typed), min_size=1, max_size=6)
@@ -22,31 +26,43 @@ edits = st.lists(st.tuples(st.floats(0, 1), st.integers(0, 8), typed), min_size=
 
 def known(analysis: Analysis) -> tuple[Any, ...]:
     blocks = [(each.block, each.timed, each.findings) for each in analysis.blocks.items()]
-    return analysis.text, analysis.settings, analysis.opening, blocks, inspection(analysis)
+    paces = dict(analysis.calibrations)
+    return analysis.text, analysis.settings, analysis.opening, paces, blocks, inspection(analysis)
 
 
-def check(text: str, changes: list[tuple[float, int, str]]) -> None:
-    analysis = analyse(text, PROJECT)
+def check(text: str, changes: list[tuple[float, int, str]], project: Project) -> None:
+    analysis = analyse(text, project)
     for where, length, insert in changes:
         start = round(where * len(text))
         edit = Edit(start, min(start + length, len(text)), insert)
         text = text[: edit.start] + edit.text + text[edit.end :]
         analysis = rereading.edited(analysis, edit)
-        assert known(analysis) == known(analyse(text, PROJECT))
+        assert known(analysis) == known(analyse(text, project))
 
 
-@given(scripts, edits)
-def test_edits(text: str, changes: list[tuple[float, int, str]]) -> None:
-    check(text, changes)
+@given(scripts, edits, st.sampled_from(PROJECTS))
+def test_edits(text: str, changes: list[tuple[float, int, str]], project: Project) -> None:
+    check(text, changes, project)
+
+
+with_takes = st.lists(st.sampled_from(PIECES), max_size=9).map("".join)
+
+
+@given(with_takes, with_takes, edits, st.sampled_from(PROJECTS))
+def test_edits_where_takes_set_the_pace(
+    before: str, after: str, changes: list[tuple[float, int, str]], project: Project
+) -> None:
+    text = f"{before}\n---- piece: a\nI go. (beat) I come.\n---- takes\n2s of 3s\n2s\n{after}"
+    check(text, changes, project)
 
 
 @pytest.mark.slow
 @settings(max_examples=50_000)
-@given(scripts, edits)
+@given(scripts, edits, st.sampled_from(PROJECTS))
 def test_fifty_thousand_sequences_of_edits(
-    text: str, changes: list[tuple[float, int, str]]
+    text: str, changes: list[tuple[float, int, str]], project: Project
 ) -> None:
-    check(text, changes)
+    check(text, changes, project)
 
 
 PARAGRAPHS = "".join(f"I weigh sack {number}. I never cheat.\n\n" for number in range(400))
@@ -54,6 +70,7 @@ SCRIPTS = {
     "with settings": "speaker: Ines\nslot: 60s\n\n" + PARAGRAPHS,
     "without": PARAGRAPHS,
     "with parts": "---- draft\n" + PARAGRAPHS + "---- piece\n" + PARAGRAPHS,
+    "with takes": PARAGRAPHS + "---- takes\n2000s of 1800s\n",
 }
 
 

@@ -6,7 +6,7 @@ again only what the edit touches.
 
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
@@ -19,10 +19,12 @@ from saywright.markup.settings import Settings
 from saywright.markup.tree import Block, Cue, Paragraph, Part, Rule
 from saywright.measured import Measured
 from saywright.project import NO_PROJECT, Project, project_findings
+from saywright.speech.calibration import Calibration
+from saywright.speech.piece_takes import NO_TAKES, Calibrations, calibrations, take_readers
 from saywright.speech.slot import Aim
 from saywright.speech.timed_block import Blocks, Extent, TimedBlock, extent_of, timed_block
 from saywright.speech.timeline import Timeline
-from saywright.speech.voice import voice_of
+from saywright.speech.voice import calibration_before_takes, voice_of
 
 
 class Reported(NamedTuple):
@@ -34,12 +36,16 @@ class Reported(NamedTuple):
 
 @dataclass(frozen=True)
 class Analysis:
-    """A script read, timed and checked. The first `opening` blocks are its settings."""
+    """A script read, timed and checked. The first `opening` blocks are its settings.
+
+    `calibrations` are of the pieces that have takes, by the number of rules up to their own.
+    """
 
     project: Project
     settings: Settings
     opening: int
     blocks: Blocks
+    calibrations: Calibrations = field(default_factory=dict)
 
     @property
     def text(self) -> str:
@@ -76,8 +82,14 @@ class Analysis:
 def analyse(text: str, project: Project = NO_PROJECT) -> Analysis:
     """Everything known of `text`."""
     opening, settings, in_context = read_blocks(text)
-    items = [*map(settings_block, opening), *(spoken_block(each, project) for each in in_context)]
-    return Analysis(project, settings, len(opening), Measured(extent_of, Extent(), items))
+    settled = [settings_block(block) for block in opening]
+    found = NO_TAKES
+    blocks = Measured(extent_of, Extent(), [*settled, *spoken_blocks(in_context, project)])
+    if blocks.sum.takes:
+        found = calibrations(blocks, settings, project)
+        timed = spoken_blocks(in_context, project, found)
+        blocks = Measured(extent_of, Extent(), [*settled, *timed])
+    return Analysis(project, settings, len(opening), blocks, found)
 
 
 def is_spoken(kind: str) -> bool:
@@ -89,12 +101,24 @@ def settings_block(block: Block) -> TimedBlock:
     return TimedBlock(block, findings=block.problems)
 
 
-def spoken_block(read: InContext, project: Project) -> TimedBlock:
+def spoken_blocks(
+    in_context: Iterable[InContext],
+    project: Project,
+    found: Calibrations = NO_TAKES,
+    rules: int = 0,
+) -> Iterator[TimedBlock]:
+    """Blocks in order, timed in their contexts; `rules` stand before them."""
+    for each in in_context:
+        rules += isinstance(each.block, Rule)
+        yield _spoken_block(each, project, found.get(rules))
+
+
+def _spoken_block(read: InContext, project: Project, calibration: Calibration | None) -> TimedBlock:
     """A block timed in its context, with everything that is found in it for itself."""
     block, (kind, settings) = read
     if not is_spoken(kind):
         return TimedBlock(block, findings=block.problems)
-    timed = timed_block(block, voice_of(settings, project))
+    timed = timed_block(block, voice_of(settings, project, calibration))
     findings = list(block.problems)
     if timed.timed and kind == "piece":
         for check in CHECKS:
@@ -124,7 +148,13 @@ def _parts(analysis: Analysis) -> Iterator[Part]:
 def _view(analysis: Analysis, part: Part) -> View:
     first_line = analysis.blocks[part.first_block].block.text.split("\n", 1)[0]
     heading = part.start, part.start + len(first_line.rstrip())
-    return View(Timeline(part, analysis.blocks), _aim(part.settings, analysis.project), heading)
+    rules = analysis.blocks.sum_between(0, part.first_block).rules + part.has_rule
+    calibration = analysis.calibrations.get(rules) or calibration_before_takes(
+        part.settings, analysis.project
+    )
+    return View(
+        Timeline(part, analysis.blocks, calibration), _aim(part.settings, analysis.project), heading
+    )
 
 
 def _aim(settings: Settings, project: Project) -> Aim | None:
@@ -159,7 +189,12 @@ def _found(analysis: Analysis) -> Iterator[tuple[Finding, Settings]]:
 
 
 def _found_in_file(analysis: Analysis) -> Iterator[Finding]:
-    view = FileView(tuple(_setting_lines(analysis)), analysis.project, CHECK_NAMES)
+    view = FileView(
+        tuple(_setting_lines(analysis)),
+        analysis.project,
+        CHECK_NAMES,
+        take_readers(analysis.blocks),
+    )
     for check in CHECKS:
         if check.find_in_file:
             yield from check.find_in_file(view)

@@ -24,7 +24,8 @@ def inspect(text: str, project: Project = NO_PROJECT) -> dict[str, Any]:
     `speaker`. A finding has `check`, `severity`, `start`, `end`, `message` and `fixes`, each
     with a `title` and `edits` of `start`, `end` and `text`.
 
-    A part's `seconds` is its lead and the speech and pauses of its sentences that are not cut.
+    A part's `seconds` is its lead and the speech and pauses of its sentences that are not cut, by
+    the takes where there are any. From `seconds_low` to `seconds_high` lie 90% of readings.
     What is not known yet is None.
     """
     return inspection(analyse(text, project))
@@ -41,14 +42,15 @@ def inspection(analysis: Analysis) -> dict[str, Any]:
 
 def _part(part: Part, view: View | None) -> dict[str, Any]:
     timeline = view.timeline if view else None
+    low, high = timeline.range_seconds if timeline else (0.0, 0.0)
     return {
         "kind": part.kind,
         "label": part.label,
         "start": part.start,
         "end": part.end,
         "seconds": timeline.seconds if timeline else 0.0,
-        "seconds_low": None,
-        "seconds_high": None,
+        "seconds_low": low,
+        "seconds_high": high,
         "lead_seconds": timeline.lead_seconds if timeline else 0.0,
         "slot_seconds": list(part.settings.slot) if part.settings.slot else None,
         "words": timeline.words if timeline else 0,

@@ -1,5 +1,6 @@
 """`saywright.toml`: what it may say, and what it comes to. Finding the file is `files`' work."""
 
+import re
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
@@ -14,6 +15,8 @@ from saywright.markup.values import Pace, Unreadable, read_duration, read_pace
 
 FILE_NAME = "saywright.toml"
 SEVERITIES = ("off", "hint", "information", "warning", "error")
+_ONE_WORD = re.compile(r"[^\W_](?:[^\s_]*[^\W_])?")
+_MOST_SYLLABLES = 30
 HINT_PLACES = ("lines", "off")
 
 
@@ -21,7 +24,9 @@ HINT_PLACES = ("lines", "off")
 class Project:
     """What a folder's scripts share. The default is what holds where there is no file.
 
-    `problems` are what is wrong with the file itself, each with the line it stands on (from 1).
+    `words` are the folder's own, case folded, each with what it sounds like or its count of
+    syllables. `problems` are what is wrong with the file itself, each with the line it stands on
+    (from 1).
     """
 
     pace: Pace | None = None
@@ -30,6 +35,7 @@ class Project:
     silence_seconds: tuple[tuple[str, float], ...] = ()
     readers: Mapping[str, Pace] = field(default_factory=lambda: MappingProxyType({}))
     severities: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    words: tuple[tuple[str, str | int], ...] = ()
     running_time: str = "lines"
     grey_beyond_slot: bool = False
     problems: tuple["ProjectProblem", ...] = ()
@@ -91,6 +97,27 @@ def _readers(project: Project, value: Any) -> Project:
     return replace(project, readers=MappingProxyType(readers))
 
 
+def _words(project: Project, value: Any) -> Project:
+    example = '[words] with lines such as Aoife = "ee-fa", or Aoife = 2'
+    words = dict(project.words)
+    for word, told in _typed(value, dict, example).items():
+        if not _ONE_WORD.fullmatch(word):
+            raise Unreadable(f"Each line is of one word, and “{word}” is not one.")
+        words[word.casefold().replace("’", "'")] = _told(word, told)
+    return replace(project, words=tuple(words.items()))
+
+
+def _told(word: str, told: Any) -> str | int:
+    if isinstance(told, int) and not isinstance(told, bool) and 0 < told <= _MOST_SYLLABLES:
+        return told
+    if isinstance(told, str) and any(map(str.isalpha, told)):
+        return told
+    raise Unreadable(
+        f'Write for {word} what it sounds like, as {word} = "ee-fa", or its syllables, '
+        f"as {word} = 2."
+    )
+
+
 def _checks(project: Project, value: Any) -> Project:
     table = _typed(value, dict, '[checks] with lines such as over-time = "error"')
     for name, severity in table.items():
@@ -127,6 +154,7 @@ KEYS_OF_PROJECT: Mapping[str, Key] = {
     "margin": Key(_margin, "how much of a slot to leave free where a script does not say"),
     "silences": Key(_silences, "how long a breath, a beat, a pause and a silence last"),
     "readers": Key(_readers, "readers by name, each with a pace"),
+    "words": Key(_words, "words, each with what it sounds like or how many syllables it has"),
     "checks": Key(_checks, f"checks by name, each one of {', '.join(SEVERITIES)}"),
     "editor": Key(_editor, "what an editor shows"),
 }

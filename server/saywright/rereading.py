@@ -7,7 +7,7 @@ Whatever the edits, the result is that of `analyse` on the final text.
 
 from itertools import islice
 
-from saywright.analysis import Analysis, analyse, settings_block, spoken_block
+from saywright.analysis import Analysis, analyse, settings_block, spoken_blocks
 from saywright.finding import Edit
 from saywright.markup.lines import is_blank, is_note
 from saywright.markup.reader import (
@@ -21,12 +21,24 @@ from saywright.markup.reader import (
 from saywright.markup.settings import Settings
 from saywright.markup.tree import Blank, Note, Paragraph, Rule
 from saywright.project import Project
+from saywright.speech.piece_takes import calibrations
+from saywright.speech.timed_block import Blocks
 from saywright.speech.voice import Voice, voice_of
 
 
 def edited(old: Analysis, edit: Edit) -> Analysis:
     """The analysis after `edit`, whose offsets are those of the text before it."""
-    return _edited(old, edit) or analyse(_changed(old.text, edit, 0), old.project)
+    new = _edited(old, edit)
+    if new is None or not _keeps_pace(old, new):
+        return analyse(_changed(old.text, edit, 0), old.project)
+    return new
+
+
+def _keeps_pace(old: Analysis, new: Analysis) -> bool:
+    """Whether all takes come to the same, and for the same parts."""
+    if not old.calibrations and not new.calibrations:
+        return True
+    return old.calibrations == new.calibrations and old.blocks.sum.rules == new.blocks.sum.rules
 
 
 def _changed(text: str, edit: Edit, start: int) -> str:
@@ -71,7 +83,12 @@ def _edited_opening(old: Analysis, edit: Edit) -> Analysis | None:
         return None
     items = [settings_block(block) for block in opening]
     blocks = old.blocks.spliced(0, old.opening, items)
-    return Analysis(old.project, settings, len(opening), blocks)
+    return _analysis(old, settings, len(opening), blocks)
+
+
+def _analysis(old: Analysis, settings: Settings, opening: int, blocks: Blocks) -> Analysis:
+    found = calibrations(blocks, settings, old.project)
+    return Analysis(old.project, settings, opening, blocks, found)
 
 
 def _speech_of(settings: Settings, project: Project) -> tuple[tuple[str, ...], Voice]:
@@ -102,9 +119,10 @@ def _reread(old: Analysis, edit: Edit, first: int, end: int) -> Analysis:
         text += old.blocks[end].block.text
         end += 1
     reader.end()
-    items = [spoken_block(each, old.project) for each in reader.blocks]
+    rules = old.blocks.sum_between(0, first).rules
+    items = list(spoken_blocks(reader.blocks, old.project, old.calibrations, rules))
     blocks = old.blocks.spliced(first, end, items)
-    return Analysis(old.project, old.settings, old.opening, blocks)
+    return _analysis(old, old.settings, old.opening, blocks)
 
 
 def _read_whole_lines(reader: BlockReader, text: str, *, is_last: bool) -> str:

@@ -11,6 +11,7 @@ import statistics
 import sys
 import time
 from pathlib import Path
+from typing import Any
 
 from tests.clients import bare_server
 from tests.clients.plain import SERVER, PlainClient
@@ -18,12 +19,13 @@ from tests.clients.plain import SERVER, PlainClient
 URI = "file:///folder/a.say"
 SAMPLE = Path(__file__).parents[2] / "sample_scripts" / "ferry-mate.say"
 SCREEN = {"start": {"line": 0, "character": 0}, "end": {"line": 40, "character": 0}}
-PULLS = {"textDocument": {"diagnostic": {}}}
-BARE = (sys.executable, bare_server.__file__)
+PULLS: dict[str, Any] = {"textDocument": {"diagnostic": {}}}
+BARE = (sys.executable, str(bare_server.__file__))
 
 
 def main(runs: int) -> None:
-    floor, own = ([_once(server) for _ in range(runs)] for server in (BARE, SERVER))
+    floor = [_once(BARE) for _ in range(runs)]
+    own = [_once(SERVER) for _ in range(runs)]
     for index, name in enumerate(("start to first hint", "keystroke")):
         bare, ours = (statistics.median(each[index] for each in taken) for taken in (floor, own))
         print(

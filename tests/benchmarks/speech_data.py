@@ -6,6 +6,7 @@ inner_pause; a clip's chapter is the part of its name before the dash) and
 """
 
 import os
+import re
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -81,6 +82,15 @@ def gaps(text: str, words: Sequence[SpokenWord]) -> Iterator[tuple[str, int]]:
         yield between, before
         if any(mark in between for mark in ".!?…"):
             before = 0
+
+
+_MARK = re.compile(r"[\\()|*_~#:]|^-")
+
+
+def as_script(text: str) -> str:
+    """A script of one piece whose words are all of `text`, with nothing read as a mark."""
+    escaped = _MARK.sub(lambda mark: "\\" + mark[0], text)
+    return f"---- piece\n{escaped}\n"
 
 
 def read_words(text: str) -> tuple[SpokenWord, ...]:

@@ -7,7 +7,10 @@ An error is the absolute difference of estimated and true time, in % of the true
 the standard error of the median over readings drawn anew, and its 90th percentile. "Scaled" is
 after one factor a reader: the sum of the true over the sum of the estimated times, for readers with
 at least two minutes; "second half" after the factor learned on the first half of a speaker's
-stretches. No estimate has a constant term. Needs numpy and scipy.
+stretches. No estimate has a constant term. "As shipped" is what `saywright.inspect` gives.
+
+Below the table: how many stretches lie in the ranges, before any take and with the first half of
+the speaker's as takes. Needs numpy and scipy.
 """
 
 from collections.abc import Iterator
@@ -15,7 +18,8 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from saywright.speech.model import pause_seconds, word_seconds
+import saywright
+from tests.benchmarks import range_coverage
 from tests.benchmarks.fit_speech import (
     COLUMNS,
     LEAST_SECONDS_A_READER,
@@ -26,7 +30,7 @@ from tests.benchmarks.fit_speech import (
     numbered,
     samples,
 )
-from tests.benchmarks.speech_data import Corpus, Recording, gaps, read_corpus, read_words
+from tests.benchmarks.speech_data import Corpus, Recording, as_script, read_corpus
 
 FOLDS = 5
 DRAWS = 400
@@ -36,12 +40,8 @@ Estimates = tuple[Floats, Floats]
 
 
 def shipped_seconds(text: str) -> float:
-    """The product's own estimate, from its functions."""
-    words = read_words(text)
-    sounds = sum(word_seconds(word.said) for word in words)
-    return sounds + sum(
-        pause_seconds(between, words_before=before) for between, before in gaps(text, words)
-    )
+    """The product's own estimate."""
+    return float(saywright.inspect(as_script(text))["parts"][0]["seconds"])
 
 
 def held_out(corpus: Corpus, parts: dict[str, Sample]) -> tuple[Estimates, list[float]]:
@@ -139,7 +139,17 @@ def main() -> None:
     print(f"{'':22}" + "".join(f"{head:>18}" for head in heads))
     for name, estimates in rows.items():
         print(f"{name:22}" + "".join(f"{cell:>18}" for cell in line(corpus, parts, estimates)))
-    print(f"Total over the speakers of each fold left out: {', '.join(f'{t:.3f}' for t in totals)}")
+    totals_told = ", ".join(f"{total:.3f}" for total in totals)
+    print(f"Total over the speakers of each fold left out: {totals_told}")
+    many = parts["stretches"]
+    spoken = range_coverage.Spoken(
+        [each.text for each in corpus.stretches], many.seconds, many.readers
+    )
+    print("90% ranges hold, before any take / with the first half as takes:")
+    print(f"  as shipped, through inspect  {range_coverage.shipped(spoken)}")
+    estimated = rows["Saywright, held out"][1]
+    told = range_coverage.held_out(spoken, estimated, many.readers % FOLDS)
+    print(f"  held out by speaker          {told}")
 
 
 if __name__ == "__main__":

@@ -1,6 +1,7 @@
 """The server over its pipes: what an editor asks, and what a broken client does."""
 
 import os
+import re
 import subprocess
 import sys
 import time
@@ -43,6 +44,17 @@ def test_hints_run_on_and_then_say_how_far_over(client: PlainClient) -> None:
     assert hints[0]["label"].startswith("0:0")
     assert hints[1]["label"].startswith("+0:0")
     assert all(hint["paddingLeft"] and "kind" not in hint for hint in hints)
+
+
+def test_a_hint_that_is_pointed_at_tells_the_range_of_the_whole(client: PlainClient) -> None:
+    client.initialize()
+    client.open(URI, "slot: 3s\n\n" + "I weigh the salt, every sack of it. " * 3)
+    (hint,) = client.hints(URI)
+    assert re.fullmatch(
+        r"0:\d\d from the start, in a slot of 0:03: 0:0\d over\. "
+        r"The whole: 0:\d\d, 0:\d\d to 0:\d\d\.",
+        hint["tooltip"],
+    )
 
 
 def test_hints_honour_the_range(client: PlainClient) -> None:

@@ -1,6 +1,6 @@
 """How well a reading is measured and laid beside its script, where the truth is known.
 
-`python -m tests.recording.agreement` prints a line for each sample script, voice and pattern of gaps.
+`python -m tests.recording.agreement` prints a line for each script and voice.
 """
 
 import random
@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from saywright.analysis import analyse
+from saywright.project import NO_PROJECT
 from saywright.recording.hearing import hear
 from saywright.recording.phrases import expected
 from saywright.recording.read_through import ReadThrough, read_through
@@ -95,7 +96,7 @@ def agreement(recording: Recording, reading: ReadThrough) -> Agreement:
 def tried(script: str, piece: int, reader: Reader, pattern: Pattern, seed: int = 1) -> Agreement:
     timeline = timeline_of(script, piece)
     recording = read_aloud(timeline, reader, pattern, seed)
-    return agreement(recording, read_through(timeline, hear(read_wav(recording.wav()))))
+    return agreement(recording, read_through(timeline, NO_PROJECT, hear(read_wav(recording.wav()))))
 
 
 SCRIPTS = (

@@ -7,6 +7,7 @@ from saywright.checks import (
     spoken_silence,
     under_time,
     unknown_check,
+    unknown_language,
     unknown_reader,
     unspoken_words,
 )
@@ -20,6 +21,7 @@ CHECKS = (
     *markup.CHECKS,
     unknown_check.CHECK,
     unknown_reader.CHECK,
+    unknown_language.CHECK,
 )
 CHECK_NAMES = tuple(check.name for check in CHECKS)
 SEVERITY_OF = {check.name: check.severity for check in CHECKS}

@@ -27,11 +27,13 @@ class View:
 @dataclass(frozen=True, slots=True)
 class FileView:
     """What a check of a whole file may look at. `setting_lines`: the blocks that may hold
-    settings, those that open the file and its rules, each with its file offset."""
+    settings, those that open the file and its rules, each with its file offset. `take_readers`:
+    those whose takes are in the file."""
 
     setting_lines: Sequence[tuple[int, Block]]
     project: Project
     check_names: tuple[str, ...]
+    take_readers: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

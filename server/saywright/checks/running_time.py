@@ -5,18 +5,21 @@ from collections.abc import Iterator
 from saywright.checks.check import Check, View
 from saywright.finding import Finding
 from saywright.speech.slot import clock, slot_clock
+from saywright.speech.told_range import told_range
 
 
 def find(view: View) -> Iterator[Finding]:
     timeline = view.timeline
     if not timeline.words:
         return
-    of = f" of {slot_clock(view.aim.slot)}" if view.aim else ""
+    time = f"{clock(timeline.seconds)}{told_range(timeline)}"
+    comma = "," if "," in time else ""
+    of = f"{comma} of {slot_clock(view.aim.slot)}" if view.aim else ""
     if view.aim and view.aim.margin_seconds:
         of += f", aiming at {clock(view.aim.seconds)}"
     words = "1 word" if timeline.words == 1 else f"{timeline.words} words"
     pace = round(timeline.words * 60 / timeline.seconds) if timeline.seconds else 0
-    message = f"{clock(timeline.seconds)}{of}: {words}, {pace} words a minute with its silences."
+    message = f"{time}{of}: {words}, {pace} words a minute with its silences."
     yield Finding("running-time", *view.heading, message)
 
 

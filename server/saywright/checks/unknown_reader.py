@@ -1,4 +1,4 @@
-"""A pace that names a reader whom the project file does not know."""
+"""A pace that names a reader whom the project file does not know, and who has timed no take."""
 
 from collections.abc import Iterator
 
@@ -8,14 +8,20 @@ from saywright.markup.nearest import nearest
 from saywright.markup.values import Unreadable, read_pace
 from saywright.markup.written import Written, written_settings
 from saywright.project import FILE_NAME
+from saywright.speech.piece_takes import same_name
 
 
 def find_in_file(view: FileView) -> Iterator[Finding]:
     for setting in written_settings(view.setting_lines):
         if setting.key == "pace":
             reader = _reader(setting.value)
-            if reader and reader not in view.project.readers:
+            if reader and not _is_known(reader, view):
                 yield _finding(setting, reader, tuple(view.project.readers))
+
+
+def _is_known(reader: str, view: FileView) -> bool:
+    timed = any(same_name(reader, each) for each in view.take_readers)
+    return timed or reader in view.project.readers
 
 
 def _reader(value: str) -> str | None:

@@ -4,9 +4,10 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
-from saywright.commands import format_scripts, inspect_script, lint, take
+from saywright.commands import format_scripts, inspect_script, lint
 from saywright.project import SEVERITIES
 from saywright.version import VERSION
 
@@ -103,12 +104,25 @@ def _add_take(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
     parser.add_argument("--audio", type=Path, required=True, help="the recording, a WAV file")
     parser.add_argument("--part", metavar="LABEL", help="which piece, if there are several")
     parser.add_argument("--reader", metavar="NAME", help="who read it")
-    parser.add_argument("--date", type=take.day, metavar="YYYY-MM-DD", help="when (default: today)")
-    parser.set_defaults(
-        run=lambda told: take.run(
-            take.Told(told.file, told.audio, told.part, told.reader, told.date)
-        )
-    )
+    parser.add_argument("--date", type=_day, metavar="YYYY-MM-DD", help="when (default: today)")
+    parser.set_defaults(run=_take)
+
+
+def _take(told: argparse.Namespace) -> int:
+    # imported here: no other command hears anything
+    from saywright.commands import take  # noqa: PLC0415
+
+    return take.run(take.Told(told.file, told.audio, told.part, told.reader, told.date))
+
+
+def _day(text: str) -> str:
+    """A day as written on the command line, `2026-11-25`."""
+    try:
+        if len(text) == len("2026-11-25"):
+            return date.fromisoformat(text).isoformat()
+    except ValueError:
+        pass
+    raise argparse.ArgumentTypeError("write the day as 2026-11-25")
 
 
 def _serve(_told: argparse.Namespace) -> int:

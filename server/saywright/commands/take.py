@@ -1,6 +1,5 @@
 """`saywright take`: measures a recorded read-through, notes it in the script, and tells of it."""
 
-import argparse
 import io
 import sys
 from collections.abc import Callable
@@ -51,7 +50,7 @@ def run(told: Told) -> int:
         heard = _heard(told.audio)
     except (UnreadableFileError, UnusableRecordingError) as error:
         return _could_not(told.audio, error)
-    reading = read_through(piece, heard)
+    reading = read_through(piece, analysis.project, heard)
     line = take_line(reading, told.date or calendar.today().isoformat(), told.reader or "")
     try:
         _write(told.script, analysis, piece.part.label, line)
@@ -60,16 +59,6 @@ def run(told: Told) -> int:
     print(f"{told.script}: {line}\n")
     print("\n".join(telling(reading, piece.part.settings.slot)))
     return 0
-
-
-def day(text: str) -> str:
-    """A day as written on the command line, `2026-11-25`."""
-    try:
-        if len(text) == len("2026-11-25"):
-            return calendar.fromisoformat(text).isoformat()
-    except ValueError:
-        pass
-    raise argparse.ArgumentTypeError("write the day as 2026-11-25")
 
 
 def _could_not(path: Path, error: Exception) -> int:

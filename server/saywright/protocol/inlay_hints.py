@@ -10,6 +10,7 @@ from saywright.checks.check import View
 from saywright.positions import Lines
 from saywright.protocol.documents import Document
 from saywright.speech.slot import clock, clock_beyond, slot_clock
+from saywright.speech.told_range import told_range
 
 if TYPE_CHECKING:
     from saywright.protocol.server import SaywrightServer
@@ -51,6 +52,6 @@ def _hint(document: Document, view: View, line_end: int) -> types.InlayHint:
     return types.InlayHint(
         position=document.position(line_end),
         label=label,
-        tooltip=tooltip,
+        tooltip=f"{tooltip}. The whole: {clock(view.timeline.seconds)}{told_range(view.timeline)}.",
         padding_left=True,
     )

@@ -17,7 +17,7 @@ def hear(sound: Sound, progress: Callable[[float], None] = lambda _seconds: None
     """
     if sound.seconds < SHORTEST_SECONDS:
         raise UnusableRecordingError(
-            f"The recording lasts {sound.seconds:.1f} s. A take is a second long at least."
+            "The recording is shorter than a second. Was it stopped too soon?"
         )
     levels = measure(sound, progress)
     if levels.clipped > MOST_CLIPPED:

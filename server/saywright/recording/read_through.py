@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
+from saywright.project import Project
 from saywright.recording.alignment import Match, align, sound_before
 from saywright.recording.phrases import Phrase, expected
 from saywright.recording.silences import Heard
+from saywright.recording.usual_pace import at_usual_pace
 from saywright.speech.timeline import PlacedSentence, Timeline
 
 
@@ -30,14 +32,17 @@ class SpokenSentence(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class ReadThrough:
-    """A take from first sound to last, and the estimate of the same.
+    """A take from first sound to last, and the usual reader's estimate of the same.
 
+    `shown_seconds` is the estimate at the pace that the script and its takes had come to.
     `marked_seconds` are the silences that the script marks before the first sound and after the
-    last, in neither of the two. `pace` is how many times as long as the estimate it took.
+    last, in neither of the two. `pace` is how many times as long as the estimate it took,
+    `speech_pace` the same for the sentences without the pauses between them.
     """
 
     seconds: float
     estimated_seconds: float
+    shown_seconds: float
     marked_seconds: float
     sentences: tuple[SpokenSentence, ...]
 
@@ -45,15 +50,22 @@ class ReadThrough:
     def pace(self) -> float:
         return self.seconds / self.estimated_seconds
 
+    @property
+    def speech_pace(self) -> float:
+        spoken = sum(each.end_seconds - each.start_seconds for each in self.sentences)
+        return spoken / sum(each.placed.sentence.speech_seconds for each in self.sentences)
 
-def read_through(timeline: Timeline, heard: Heard) -> ReadThrough:
-    """What was heard beside what was expected. The timeline has at least one spoken word."""
-    script = expected(timeline)
+
+def read_through(piece: Timeline, project: Project, heard: Heard) -> ReadThrough:
+    """What was heard beside what was expected. The piece has at least one spoken word."""
+    usual = at_usual_pace(piece, project)
+    script = expected(usual)
     matches = align(script.phrases, heard)
-    stretch = timeline.stretch
+    stretch = usual.stretch
     return ReadThrough(
         heard.seconds,
         stretch.sound_seconds,
+        piece.stretch.sound_seconds,
         stretch.lead_seconds + stretch.tail_seconds,
         tuple(_spoken(script.sentences, script.phrases, heard, matches)),
     )

@@ -14,7 +14,7 @@ SHORTEST_PAUSE_SECONDS = 0.15
 SHORTEST_SOUND_SECONDS = 0.08
 """A shorter sound with a pause on both sides is a click."""
 
-_FLOOR_PERCENTILE, _SPEECH_PERCENTILE = 5, 80
+_FLOOR_PERCENTILE, _SPEECH_PERCENTILE = 2, 80
 _QUIETEST_SPEECH_DECIBELS = -60.0
 _LEAST_RANGE_DECIBELS, _MOST_RANGE_DECIBELS = 10.0, 45.0
 # Speech is heard from where it rises above the upper threshold, and reaches on both sides to

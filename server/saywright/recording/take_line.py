@@ -2,7 +2,6 @@
 
 from saywright.analysis import Analysis, analyse
 from saywright.finding import Edit, applied
-from saywright.markup.takes import read_take
 from saywright.markup.tree import Part, Take
 from saywright.recording.chosen_piece import folded
 from saywright.recording.read_through import ReadThrough
@@ -25,11 +24,15 @@ def with_take(analysis: Analysis, label: str, line: str) -> str:
     """
     text = applied(analysis.text, [take_edit(analysis, label, line)])
     after = analyse(text, analysis.project)
-    blocks = [each.block for each in after.blocks.items()]
-    takes = [block for block in blocks if isinstance(block, Take) and block.text.strip() == line]
-    if not takes or takes[-1].seconds != read_take(line).seconds:
+    if _times_read(after, line) != _times_read(analysis, line) + 1:
         raise UnwritableTakeError(f"The take cannot be written into it. It was: {line}")
     return text
+
+
+def _times_read(analysis: Analysis, line: str) -> int:
+    blocks = (each.block for each in analysis.blocks.items())
+    takes = (block for block in blocks if isinstance(block, Take) and block.seconds is not None)
+    return sum(take.text.strip() == line for take in takes)
 
 
 def take_edit(analysis: Analysis, label: str, line: str) -> Edit:

@@ -43,6 +43,7 @@ class Coefficients(NamedTuple):
     sounds: tuple[float, ...]
     pauses: dict[str, float]
     other: dict[str, float]
+    spread: dict[str, float]
     syllables_per_second: dict[str, float]
 
 
@@ -55,6 +56,7 @@ def coefficients() -> Coefficients:
         sounds=tuple(table["sounds"][name] for name in SOUND_NAMES),
         pauses=table["pauses"],
         other=table["other"],
+        spread=table["spread"],
         syllables_per_second=table["syllables_per_second"],
     )
 
@@ -103,17 +105,22 @@ def word_seconds(said: tuple[str, ...], language: str = "en", *, stressed: bool 
     coefficients, in proportion to English.
     """
     if language[:2].lower() == "en":
-        pairs = zip(coefficients().sounds, word_sounds(said), strict=True)
-        seconds = sum(each * count for each, count in pairs)
+        seconds = seconds_of_sounds(word_sounds(said))
     else:
-        seconds = _seconds_elsewhere(said, language)
+        syllables = sum(pronounce(word, language).syllables for word in said)
+        seconds = seconds_elsewhere(syllables, language)
     return seconds * (coefficients().other["marked_stress_factor"] if stressed else 1.0)
 
 
-def _seconds_elsewhere(said: tuple[str, ...], language: str) -> float:
+def seconds_of_sounds(sounds: WordSounds) -> float:
+    """How long the sounds of English last."""
+    return sum(each * count for each, count in zip(coefficients().sounds, sounds, strict=True))
+
+
+def seconds_elsewhere(syllables: int, language: str) -> float:
+    """How long so many syllables of a language other than English last."""
     rates = coefficients().syllables_per_second
     rate = rates.get(language[:2].lower(), rates["en"])
-    syllables = sum(pronounce(word, language).syllables for word in said)
     return syllables * coefficients().other["seconds_per_english_syllable"] * rates["en"] / rate
 
 

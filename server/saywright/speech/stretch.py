@@ -10,7 +10,8 @@ class Stretch:
     `lead_seconds` are the silences marked before its first sound (all of them where nothing in
     it sounds), `sound_seconds` runs from the first sound to the last, `tail_seconds` are the
     silences marked after that, and `stop_seconds` is the pause that its end makes by itself if
-    speech goes on. `cue` is the last speaker that a cue in it names.
+    speech goes on. `marked_seconds` are the silences marked between its first sound and its last,
+    at any pace the same. `cue` is the last speaker that a cue in it names.
     """
 
     sounds: bool = False
@@ -21,6 +22,7 @@ class Stretch:
     words: int = 0
     syllables: int = 0
     cue: str | None = None
+    marked_seconds: float = 0.0
 
     @property
     def seconds(self) -> float:
@@ -50,6 +52,7 @@ class Stretch:
                 sounding.words,
                 sounding.syllables,
                 cue,
+                sounding.marked_seconds,
             )
         return Stretch(
             True,
@@ -60,4 +63,5 @@ class Stretch:
             self.words + after.words,
             self.syllables + after.syllables,
             cue,
+            self.marked_seconds + self.tail_seconds + after.lead_seconds + after.marked_seconds,
         )

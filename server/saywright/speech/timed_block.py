@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from saywright.finding import Finding
-from saywright.markup.tree import Block, Cue, Paragraph, Rule
+from saywright.markup.tree import Block, Cue, Paragraph, Rule, Take
 from saywright.measured import Measured
 from saywright.speech.grid import on_grid
 from saywright.speech.stretch import Stretch
@@ -28,11 +28,13 @@ class TimedBlock:
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """Sums over blocks: code points, line ends (LF, CRLF or CR), rules, blocks with findings."""
+    """Sums over blocks: code points, line ends (LF, CRLF or CR), rules, takes that can be read,
+    blocks with findings."""
 
     length: int = 0
     lines: int = 0
     rules: int = 0
+    takes: int = 0
     flagged: int = 0
     stretch: Stretch = _SILENT
 
@@ -41,6 +43,7 @@ class Extent:
             self.length + other.length,
             self.lines + other.lines,
             self.rules + other.rules,
+            self.takes + other.takes,
             self.flagged + other.flagged,
             self.stretch + other.stretch,
         )
@@ -55,6 +58,7 @@ def extent_of(timed: TimedBlock) -> Extent:
         len(text),
         text.count("\n") + text.count("\r") - text.count("\r\n"),
         int(isinstance(timed.block, Rule)),
+        int(isinstance(timed.block, Take) and timed.block.seconds is not None),
         int(bool(timed.findings)),
         timed.stretch,
     )
@@ -82,4 +86,5 @@ def _stretch(timed: TimedParagraph) -> Stretch:
         timed.stop_seconds,
         sum(sentence.words for sentence in live),
         sum(sentence.syllables for sentence in live),
+        marked_seconds=timed.marked_seconds,
     )

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from saywright.markup.tree import Part
+from saywright.speech.calibration import USUAL_READER, Calibration
 from saywright.speech.stretch import Stretch
 from saywright.speech.timed_block import Blocks, Extent, TimedBlock
 from saywright.speech.timing import Sentence, TimedParagraph
@@ -46,6 +47,7 @@ class Timeline:
 
     part: Part
     blocks: Blocks
+    calibration: Calibration = USUAL_READER
 
     @cached_property
     def stretch(self) -> Stretch:
@@ -54,6 +56,13 @@ class Timeline:
     @property
     def seconds(self) -> float:
         return self.stretch.seconds
+
+    @property
+    def range_seconds(self) -> tuple[float, float]:
+        """The two ends that hold 90% of readings, as far as the reader is known."""
+        stretch = self.stretch
+        marked = stretch.lead_seconds + stretch.marked_seconds + stretch.tail_seconds
+        return self.calibration.range_of(stretch.seconds - marked, marked)
 
     @property
     def lead_seconds(self) -> float:

@@ -3,7 +3,6 @@
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -11,9 +10,14 @@ from saywright.language.sentences import sentence_spans
 from saywright.markup.tree import Breath, Direction, Paragraph, Range
 from saywright.speech.extent import source_extents
 from saywright.speech.grid import on_grid
-from saywright.speech.model import pause_seconds, word_seconds
-from saywright.speech.pronunciation import pronounce
-from saywright.speech.spoken import spoken_words
+from saywright.speech.model import gap_kind, pause_seconds
+from saywright.speech.paragraph_words import (
+    Word,
+    inside,
+    lengthening_seconds,
+    live_text,
+    spoken_in,
+)
 from saywright.speech.voice import Voice
 
 
@@ -49,9 +53,9 @@ class TimedParagraph:
     """The times of one paragraph, whatever stands around it.
 
     `seconds` is from the first sound to the last. `lead_seconds` and `tail_seconds` are the
-    silences marked before and after; `stop_seconds` the pause that its end makes by itself, if
-    speech goes on after it. `last` is the index of the last sentence spoken, None where no word
-    is spoken (its silences are then all in `lead_seconds`).
+    silences marked before and after, `marked_seconds` those in between; `stop_seconds` the pause
+    that its end makes by itself, if speech goes on after it. `last` is the index of the last
+    sentence spoken, None where no word is spoken (its silences are then all in `lead_seconds`).
     """
 
     paragraph: Paragraph
@@ -60,6 +64,7 @@ class TimedParagraph:
     lead_seconds: float
     tail_seconds: float
     stop_seconds: float
+    marked_seconds: float
     last: int | None
     leads: tuple[Tick, ...]
     ticks: tuple[Tick, ...]
@@ -79,16 +84,6 @@ def _at(tick: Tick) -> int:
     return tick.at
 
 
-class _Word(NamedTuple):
-    start: int
-    end: int
-    sentence: int
-    seconds: float
-    syllables: int
-    cut: bool
-    kept: bool
-
-
 class _Hush(NamedTuple):
     """A marked silence that is performed: where it stands in the plain text and in the source."""
 
@@ -100,7 +95,7 @@ class _Hush(NamedTuple):
 def time_paragraph(paragraph: Paragraph, voice: Voice) -> TimedParagraph:
     """The one way from a paragraph to seconds."""
     spans = [Range(*span) for span in sentence_spans(paragraph.plain, voice.language)]
-    words = _words(paragraph, spans, voice)
+    words = spoken_in(paragraph, spans, voice)
     live = [word for word in words if not word.cut] if paragraph.cuts else words
     clock = _Clock(paragraph, voice, live, list(_hushes(paragraph, voice)))
     return TimedParagraph(
@@ -110,44 +105,11 @@ def time_paragraph(paragraph: Paragraph, voice: Voice) -> TimedParagraph:
         lead_seconds=clock.lead_seconds,
         tail_seconds=clock.tail_seconds,
         stop_seconds=clock.stop_seconds,
+        marked_seconds=clock.marked_seconds,
         last=live[-1].sentence if live else None,
         leads=tuple(clock.leads),
         ticks=tuple(clock.ticks),
     )
-
-
-def _words(paragraph: Paragraph, spans: Sequence[Range], voice: Voice) -> list[_Word]:
-    spoken = [
-        (start + word.start, start + word.end, sentence, word.said)
-        for sentence, (start, end) in enumerate(spans)
-        for word in spoken_words(paragraph.plain[start:end], voice.language)
-    ]
-    starts = [word[0] for word in spoken]
-    flags = zip(
-        *(_inside(each, starts) for each in (paragraph.stresses, paragraph.cuts, paragraph.keeps)),
-        strict=True,
-    )
-    return [
-        _Word(start, end, sentence, *_sound(said, voice, stressed), cut, kept)
-        for (start, end, sentence, said), (stressed, cut, kept) in zip(spoken, flags, strict=True)
-    ]
-
-
-@lru_cache(maxsize=16384)
-def _sound(said: tuple[str, ...], voice: Voice, stressed: bool) -> tuple[float, int]:
-    """The seconds and the syllables of one written word."""
-    seconds = word_seconds(said, voice.language, stressed=stressed)
-    syllables = sum(pronounce(word, voice.language).syllables for word in said)
-    return on_grid(seconds * voice.scale), syllables
-
-
-def _inside(ranges: Sequence[Range], offsets: Sequence[int]) -> list[bool]:
-    """For each of the offsets, which are in order, whether it lies in one of the ranges."""
-    inside = [False] * len(offsets)
-    for start, end in ranges:
-        for index in range(bisect_left(offsets, start), bisect_left(offsets, end)):
-            inside[index] = True
-    return inside
 
 
 def _hushes(paragraph: Paragraph, voice: Voice) -> Iterator[_Hush]:
@@ -171,12 +133,13 @@ class _Clock:
     """Runs through the spoken words and silences once; `gaps[i]` is the silence after word i."""
 
     def __init__(
-        self, paragraph: Paragraph, voice: Voice, live: Sequence[_Word], hushes: Sequence[_Hush]
+        self, paragraph: Paragraph, voice: Voice, live: Sequence[Word], hushes: Sequence[_Hush]
     ) -> None:
         self.leads: list[Tick] = []
         self.ticks: list[Tick] = []
         self.gaps: list[float] = []
         self.seconds = self.lead_seconds = self.tail_seconds = self.stop_seconds = 0.0
+        self.marked_seconds = 0.0
         self._hushes = hushes
         self._next = 0
         end = len(paragraph.plain)
@@ -184,20 +147,21 @@ class _Clock:
         if live:
             self._run(paragraph, voice, live)
             self.tail_seconds = self._hush(end, self.seconds, self.ticks)
-            rest = _live_text(paragraph, live[-1].end, end)
+            rest = live_text(paragraph, live[-1].end, end)
             self.stop_seconds = _stop(rest, _counts(live)[-1], voice)
 
-    def _run(self, paragraph: Paragraph, voice: Voice, live: Sequence[_Word]) -> None:
+    def _run(self, paragraph: Paragraph, voice: Voice, live: Sequence[Word]) -> None:
         ends = _source_ends(paragraph, live)
         counts = _counts(live)
         breaks = paragraph.breaks if voice.verse else ()
         for index, word in enumerate(live):
             if index:
                 start = live[index - 1].end
-                between = _live_text(paragraph, start, word.start)
+                between = live_text(paragraph, start, word.start)
                 line_break = bool(breaks) and _breaks_between(breaks, start, word.start)
                 natural = _pause(between, counts[index - 1], line_break, voice)
                 marked = self._hush(word.start, self.seconds, self.ticks)
+                self.marked_seconds += marked
                 self.gaps.append(max(marked, natural))
                 self.seconds += self.gaps[-1]
             self.seconds += word.seconds
@@ -214,7 +178,7 @@ class _Clock:
         return total
 
 
-def _counts(live: Sequence[_Word]) -> list[int]:
+def _counts(live: Sequence[Word]) -> list[int]:
     """For each word, how many of its sentence have been spoken when it has."""
     counts: list[int] = []
     sentence = count = -1
@@ -225,7 +189,7 @@ def _counts(live: Sequence[_Word]) -> list[int]:
     return counts
 
 
-def _source_ends(paragraph: Paragraph, words: Sequence[_Word]) -> list[int]:
+def _source_ends(paragraph: Paragraph, words: Sequence[Word]) -> list[int]:
     """Where each word ends in the source."""
     ends: list[int] = []
     runs = paragraph.runs
@@ -241,46 +205,31 @@ def _breaks_between(breaks: Sequence[int], start: int, end: int) -> bool:
     return bisect_left(breaks, start) < bisect_left(breaks, end)
 
 
-@lru_cache(maxsize=4096)
 def _pause(between: str, words_before: int, line_break: bool, voice: Voice) -> float:
+    if between == " " and not line_break:
+        return 0.0
     pause = pause_seconds(between, words_before=words_before, line_break=line_break)
     return on_grid(pause * voice.scale)
 
 
-@lru_cache(maxsize=4096)
 def _stop(rest: str, words_before: int, voice: Voice) -> float:
     return on_grid(pause_seconds(rest, words_before=words_before, paragraph=True) * voice.scale)
-
-
-def _live_text(paragraph: Paragraph, start: int, end: int) -> str:
-    """The spoken text from `start` to `end` without what is cut."""
-    if not paragraph.cuts:
-        return paragraph.plain[start:end]
-    pieces: list[str] = []
-    index = bisect_right(paragraph.cuts, start, key=lambda cut: cut.end)
-    while index < len(paragraph.cuts) and paragraph.cuts[index].start < end:
-        cut = paragraph.cuts[index]
-        pieces.append(paragraph.plain[start : max(start, cut.start)])
-        start = max(start, cut.end)
-        index += 1
-    pieces.append(paragraph.plain[start:end])
-    return "".join(pieces)
 
 
 def _sentences(
     paragraph: Paragraph,
     voice: Voice,
     spans: Sequence[Range],
-    words: Sequence[_Word],
+    words: Sequence[Word],
     clock: _Clock,
 ) -> Iterator[Sentence]:
-    by_sentence: list[list[_Word]] = [[] for _ in spans]
+    by_sentence: list[list[Word]] = [[] for _ in spans]
     for word in words:
         by_sentence[word.sentence].append(word)
     gaps = iter(clock.gaps)
     for span, extent, own in zip(spans, source_extents(paragraph, spans), by_sentence, strict=True):
         live = [word for word in own if not word.cut] if paragraph.cuts else own
-        cut = not live and (bool(own) or _inside(paragraph.cuts, [span.start])[0])
+        cut = not live and (bool(own) or inside(paragraph.cuts, [span.start])[0])
         if cut:
             speech, pause = _as_if_spoken(paragraph, voice, span, own)
             text = paragraph.plain[span.start : span.end]
@@ -288,7 +237,7 @@ def _sentences(
             after = [next(gaps, 0.0) for _ in live]
             pause = after.pop() if after else 0.0
             speech = sum([word.seconds for word in live]) + sum(after)
-            text = _live_text(paragraph, *span)
+            text = live_text(paragraph, *span)
         counted = own if cut else live
         yield Sentence(
             *extent,
@@ -304,15 +253,15 @@ def _sentences(
 
 
 def _as_if_spoken(
-    paragraph: Paragraph, voice: Voice, span: Range, words: Sequence[_Word]
+    paragraph: Paragraph, voice: Voice, span: Range, words: Sequence[Word]
 ) -> tuple[float, float]:
     """What a cut sentence would take: its speech, and the pause that its end makes."""
     if not words:
         return 0.0, 0.0
     plain = paragraph.plain
-    inner = sum(
-        _pause(plain[word.end : following.start], count, False, voice)
-        for count, (word, following) in enumerate(pairwise(words), 1)
-    )
+    gaps = [plain[word.end : following.start] for word, following in pairwise(words)]
+    inner = sum(_pause(gap, count, False, voice) for count, gap in enumerate(gaps, 1))
+    stops = 1 + sum(gap_kind(gap) == "stop" for gap in gaps)
     pause = _pause(plain[words[-1].end : span.end], len(words), False, voice)
-    return sum(word.seconds for word in words) + inner, pause
+    sounds = sum(word.seconds for word in words) + stops * lengthening_seconds(voice)
+    return sounds + inner, pause

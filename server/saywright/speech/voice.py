@@ -8,6 +8,7 @@ from saywright.markup.settings import Settings
 from saywright.markup.silences import Silence
 from saywright.markup.values import Pace
 from saywright.project import Project
+from saywright.speech.calibration import Calibration, before_takes
 from saywright.speech.model import NOMINAL_SYLLABLES_PER_SECOND, NOMINAL_WORDS_PER_MINUTE
 
 SILENCE_SECONDS: Mapping[str, float] = MappingProxyType(
@@ -23,7 +24,7 @@ class Voice:
     """What the time of a paragraph depends on beside its text.
 
     `scale` multiplies sounds and the pauses of punctuation; silences that are marked keep their
-    length at any pace.
+    length at any pace. `words` are the project's own, see `Project`.
     """
 
     language: str = "en"
@@ -32,6 +33,7 @@ class Voice:
     silence_seconds: tuple[tuple[str, float], ...] = field(
         default_factory=lambda: tuple(SILENCE_SECONDS.items())
     )
+    words: tuple[tuple[str, str | int], ...] = ()
 
     def seconds_of(self, silence: Silence) -> float:
         if silence.seconds is not None:
@@ -41,24 +43,50 @@ class Voice:
         return dict(self.silence_seconds)[silence.name] * _SIZES[silence.size]
 
 
-def voice_of(settings: Settings, project: Project) -> Voice:
-    """The voice of a part: its settings first, then the project's, then the usual."""
-    pace = settings.pace or project.pace
-    if pace and pace.reader:
-        pace = project.readers.get(pace.reader, project.pace)
+def pace_of(settings: Settings, project: Project) -> Pace | None:
+    """The pace that is set, by the part or else the project; it may name a reader."""
+    return settings.pace or project.pace
+
+
+def language_of(settings: Settings, project: Project) -> str:
+    return settings.language or project.language or "en"
+
+
+def voice_of(settings: Settings, project: Project, calibration: Calibration | None = None) -> Voice:
+    """The voice of a part: its settings first, then the project's, then the usual.
+
+    A `calibration` stands for the pace that the settings give.
+    """
+    pace = _known_pace(settings, project)
     return Voice(
-        language=settings.language or project.language or "en",
-        scale=scale_of(pace),
+        language=language_of(settings, project),
+        scale=calibration.scale if calibration else scale_of(pace),
         verse=settings.form == "verse",
         silence_seconds=tuple({**SILENCE_SECONDS, **dict(project.silence_seconds)}.items()),
+        words=project.words,
     )
 
 
-def scale_of(pace: Pace | None) -> float:
-    """How much longer a reader at `pace` takes than at the model's nominal pace.
+def calibration_before_takes(settings: Settings, project: Project) -> Calibration:
+    """What the settings tell of the reader's factor."""
+    pace = _known_pace(settings, project)
+    language = language_of(settings, project)
+    return before_takes(scale_of(pace), stated=pace is not None, language=language)
 
-    A pace in words is the reader's rate over text of ordinary words, pauses included: it is not
-    this text's own count of words, so long words still take longer than short ones.
+
+def _known_pace(settings: Settings, project: Project) -> Pace | None:
+    pace = pace_of(settings, project)
+    return project.readers.get(pace.reader, project.pace) if pace and pace.reader else pace
+
+
+def scale_of(pace: Pace | None) -> float:
+    """How much longer a reader at `pace` takes than at the model's usual pace.
+
+    A pace is a reader's rate over the reference text, pauses included: the talks of many speakers
+    that the model is fitted to, which it gives `NOMINAL_WORDS_PER_MINUTE` written words a minute
+    and `NOMINAL_SYLLABLES_PER_SECOND`. Sounds and natural pauses are longer by the reference rate
+    over the pace; silences that are marked are not. So a pace is not this text's own count of
+    words: at one pace a text of long words takes longer than one of as many short ones.
     """
     if pace and pace.words_per_minute:
         return NOMINAL_WORDS_PER_MINUTE / pace.words_per_minute

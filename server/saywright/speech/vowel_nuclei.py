@@ -26,6 +26,9 @@ _NUCLEI = {
     "it": r"[iu]?[aeoàèéò][iu]?|ui|i[uù]|[iuìùy]",
     "pt": r"ão|ãe|õe|[aeoáâãéêóôõ][iu]?|ui|iu|[iuíúüy]",
 }
+LANGUAGES = tuple(sorted(("en", *_NUCLEI)))
+"""The languages whose words are timed by rules of their own, English by those for its letters."""
+
 _SILENT_NUCLEUS = {
     "fr": re.compile(r"es?$|(?<=[lrtsn])ent$|(?<=[qg])u(?=[aeiouyéèêâîôœ])"),
     "es": re.compile(r"(?<=[qg])u(?=[eié])"),
@@ -40,6 +43,11 @@ _SILENT_CONSONANTS = {
     "pt": re.compile(r"(?<![cln])h"),
     "de": re.compile(r"(?<=[aeiouäöü])h"),
 }
+
+
+def has_rules(language: str) -> bool:
+    """Whether a BCP 47 tag is of one of `LANGUAGES`."""
+    return language.partition("-")[0].lower() in LANGUAGES
 
 
 @lru_cache(maxsize=8)
