@@ -1,4 +1,4 @@
-"""Invariants of reading, for any text: it never fails, loses nothing, and points inside the file."""
+"""Invariants of reading any text: it never fails, loses nothing, and points inside the file."""
 
 from itertools import pairwise
 from typing import Any

@@ -45,7 +45,7 @@ CROSSING = (
 def total_seconds(editor: Editor) -> int:
     """The piece's running time, as its first line's diagnostic tells it."""
     (running_time,) = editor.found("running-time")
-    clock = re.match(r"(\d+):(\d\d).* of 0:11: ", running_time.message)
+    clock = re.match(r"(\d+):(\d\d) of 0:11, likely ", running_time.message)
     assert clock, running_time
     return int(clock[1]) * 60 + int(clock[2])
 

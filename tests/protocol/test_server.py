@@ -52,7 +52,7 @@ def test_a_hint_that_is_pointed_at_tells_the_range_of_the_whole(client: PlainCli
     (hint,) = client.hints(URI)
     assert re.fullmatch(
         r"0:\d\d from the start, in a slot of 0:03: 0:0\d over\. "
-        r"The whole: 0:\d\d, 0:\d\d to 0:\d\d\.",
+        r"The whole: 0:\d\d, likely 0:\d\d to 0:\d\d\.",
         hint["tooltip"],
     )
 

@@ -12,14 +12,15 @@ def find(view: View) -> Iterator[Finding]:
     timeline = view.timeline
     if not timeline.words:
         return
-    time = f"{clock(timeline.seconds)}{told_range(timeline)}"
-    comma = "," if "," in time else ""
-    of = f"{comma} of {slot_clock(view.aim.slot)}" if view.aim else ""
+    time = clock(timeline.seconds)
+    if view.aim:
+        time += f" of {slot_clock(view.aim.slot)}"
+    time += told_range(timeline)
     if view.aim and view.aim.margin_seconds:
-        of += f", aiming at {clock(view.aim.seconds)}"
+        time += f", aiming at {clock(view.aim.seconds)}"
     words = "1 word" if timeline.words == 1 else f"{timeline.words} words"
     pace = round(timeline.words * 60 / timeline.seconds) if timeline.seconds else 0
-    message = f"{time}{of}: {words}, {pace} words a minute with its silences."
+    message = f"{time}. {words}, {pace} a minute with the silences."
     yield Finding("running-time", *view.heading, message)
 
 

@@ -34,7 +34,7 @@ def run(file: str, as_json: bool) -> int:
 def _table(known: dict[str, Any]) -> Iterator[str]:
     for part in known["parts"]:
         name = f"{part['kind']}: {part['label']}" if part["label"] else part["kind"]
-        yield f"{name}   {clock(part['seconds'])}   {part['words']} words"
+        yield f"{name}   {_times(part)}   {part['words']} words"
         elapsed = part["lead_seconds"]
         for sentence in part["sentences"]:
             if sentence["cut"]:
@@ -44,6 +44,12 @@ def _table(known: dict[str, Any]) -> Iterator[str]:
             mark = "  _" if sentence["kept"] else "   "
             yield f"{clock(elapsed):>5}{mark} {_short(sentence['text'])}"
             elapsed += sentence["pause_seconds"]
+
+
+def _times(part: dict[str, Any]) -> str:
+    """A part's time, and the range that holds nine readings in ten."""
+    total, low, high = (clock(part[key] or 0) for key in ("seconds", "seconds_low", "seconds_high"))
+    return f"{total} ({low} to {high})" if low != high else total
 
 
 def _short(text: str, width: int = 66) -> str:

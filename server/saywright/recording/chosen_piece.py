@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from saywright.analysis import Analysis
+from saywright.speech.piece_takes import same_name
 from saywright.speech.timeline import Timeline
 
 _NO_LABEL = "(no label)"
@@ -23,7 +24,7 @@ def chosen_piece(analysis: Analysis, label: str | None) -> Timeline:
                 f"There are several pieces. Say with --part which was read: {_listed(pieces)}"
             )
         return _with_words(pieces[0])
-    found = [piece for piece in pieces if folded(piece.part.label) == folded(label)]
+    found = [piece for piece in pieces if same_name(piece.part.label, label)]
     if not found:
         raise NoPieceError(f"There is no piece called “{label}”. There are: {_listed(pieces)}")
     if len(found) > 1:
@@ -35,11 +36,6 @@ def _with_words(piece: Timeline) -> Timeline:
     if not piece.stretch.sounds:
         raise NoPieceError("Nothing is spoken in this piece.")
     return piece
-
-
-def folded(label: str) -> str:
-    """A label as it is compared: case and the number of blanks tell no two apart."""
-    return " ".join(label.split()).casefold()
 
 
 def _listed(pieces: Iterable[Timeline]) -> str:

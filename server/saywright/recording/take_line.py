@@ -3,8 +3,8 @@
 from saywright.analysis import Analysis, analyse
 from saywright.finding import Edit, applied
 from saywright.markup.tree import Part, Take
-from saywright.recording.chosen_piece import folded
 from saywright.recording.read_through import ReadThrough
+from saywright.speech.piece_takes import same_name
 
 
 class UnwritableTakeError(Exception):
@@ -40,9 +40,7 @@ def take_edit(analysis: Analysis, label: str, line: str) -> Edit:
     text = analysis.text
     line_end = "\r\n" if "\r\n" in text else "\n"
     parts = [
-        part
-        for part in analysis.parts
-        if part.kind == "takes" and folded(part.label) == folded(label)
+        part for part in analysis.parts if part.kind == "takes" and same_name(part.label, label)
     ]
     if parts:
         return _at_end_of(parts[-1], text, line, line_end)
