@@ -54,19 +54,27 @@ def replace_script(path: Path, text: str) -> None:
 
     Raises `UnreadableFileError` where it cannot be written; the file is then as it was.
     """
-    real = path.resolve()  # a link stays a link
+    real = Path(os.path.realpath(path))  # a link stays a link
+    if not os.access(real, os.W_OK):
+        raise UnreadableFileError("It cannot be written: it is read-only.")
     try:
-        mode = real.stat().st_mode
-        with tempfile.NamedTemporaryFile(dir=real.parent, delete=False) as beside:
-            beside.write(text.encode("utf-8"))
-        try:
-            os.chmod(beside.name, stat.S_IMODE(mode))  # noqa: PTH101
-            os.replace(beside.name, real)  # noqa: PTH105
-        except OSError:
-            Path(beside.name).unlink(missing_ok=True)
-            raise
+        _replace(real, text.encode("utf-8"))
     except OSError as error:
         raise UnreadableFileError(f"It cannot be written: {error.strerror or error}.") from error
+
+
+def _replace(path: Path, content: bytes) -> None:
+    mode = stat.S_IMODE(path.stat().st_mode)
+    handle, name = tempfile.mkstemp(prefix=".", suffix=SUFFIX, dir=path.parent)
+    beside = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        beside.chmod(mode)
+        beside.replace(path)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
 
 
 def nearest_project(script: Path) -> tuple[Project, Path | None]:
@@ -78,8 +86,7 @@ def nearest_project(script: Path) -> tuple[Project, Path | None]:
             changed = path.stat()
         except OSError:
             continue
-        if path.is_file():
-            return _project(path, changed.st_mtime_ns, changed.st_size), path
+        return _project(path, changed.st_mtime_ns, changed.st_size), path
     return NO_PROJECT, None
 
 
@@ -94,29 +101,33 @@ def _project(path: Path, _changed_ns: int, _size: int) -> Project:
 def scripts_in(paths: Iterable[Path]) -> Iterator[Path]:
     """Files as named, and every script in folders as named and below, each once, in order.
 
-    Hidden folders are passed over, and so is a folder that a link leads back to.
+    Hidden folders are passed over, and so is a folder that a link leads back to. What cannot be
+    looked into is given as it is: reading it says why. (`os.path` where `pathlib` would raise.)
     """
-    seen: set[Path] = set()
+    seen: set[str] = set()
     for path in paths:
-        for script in _below(path, set()) if path.is_dir() else (path,):
-            real = script.resolve()
+        for script in _below(path, set()) if os.path.isdir(path) else (path,):  # noqa: PTH112
+            real = os.path.realpath(script)
             if real not in seen:
                 seen.add(real)
                 yield script
 
 
-def _below(folder: Path, visited: set[Path]) -> Iterator[Path]:
-    real = folder.resolve()
+def _below(folder: Path, visited: set[str]) -> Iterator[Path]:
+    real = os.path.realpath(folder)
     if real in visited:
         return
     visited.add(real)
-    if not os.access(folder, os.R_OK | os.X_OK):
+    try:
+        entries = sorted(os.listdir(folder))  # noqa: PTH208
+    except OSError:
         yield folder  # reading it says why it cannot be
         return
-    for entry in sorted(folder.iterdir(), key=lambda entry: entry.name):
-        if entry.name.startswith("."):
+    for name in entries:
+        entry = folder / name
+        if name.startswith("."):
             continue
-        if entry.is_dir():
+        if os.path.isdir(entry):  # noqa: PTH112
             yield from _below(entry, visited)
-        elif entry.suffix == SUFFIX and entry.is_file():
+        elif entry.suffix == SUFFIX:
             yield entry

@@ -13,7 +13,7 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from saywright.speech.timed_block import Blocks
@@ -54,7 +54,7 @@ class Places:
             text = self.blocks[len(self.blocks) - 1].block.text
             before = self.blocks.sum_between(0, len(self.blocks) - 1)
         local = Position(position.line - before.lines, position.character)
-        return before.length + Lines(text).offset_from_position(local, self.encoding)
+        return before.length + lines_of(text).offset_from_position(local, self.encoding)
 
     def position_from_offset(self, offset: int) -> Position:
         found = self.blocks.find(lambda sum: sum.length > offset)
@@ -65,8 +65,14 @@ class Places:
             before = self.blocks.sum_between(0, len(self.blocks) - 1)
         else:
             return Position(0, 0)
-        local = Lines(text).position_from_offset(offset - before.length, self.encoding)
+        local = lines_of(text).position_from_offset(offset - before.length, self.encoding)
         return Position(before.lines + local.line, local.character)
+
+
+@lru_cache(maxsize=16)
+def lines_of(text: str) -> "Lines":
+    """The lines of a block: asked for again for each of its findings."""
+    return Lines(text)
 
 
 class Lines:
@@ -74,6 +80,7 @@ class Lines:
 
     def __init__(self, text: str) -> None:
         self.text = text
+        self._is_ascii = text.isascii()
 
     @cached_property
     def _starts(self) -> list[int]:
@@ -96,7 +103,10 @@ class Lines:
         offset = min(max(offset, 0), len(self.text))
         line = bisect_right(self._starts, offset) - 1
         start, end = self._line(line)
-        return Position(line, _units(self.text[start : min(offset, end)], encoding))
+        end = min(offset, end)
+        if encoding is Encoding.UTF_32 or self._is_ascii:
+            return Position(line, end - start)
+        return Position(line, _units(self.text[start:end], encoding))
 
     def _line(self, line: int) -> tuple[int, int]:
         start = self._starts[line]

@@ -163,8 +163,8 @@ KEYS_OF_PROJECT: Mapping[str, Key] = {
 def read_project(text: str, check_names: tuple[str, ...] = ()) -> Project:
     """The project that a file's text describes. What cannot be read is left out and reported."""
     try:
-        table = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+        table = tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError) as error:
         return Project(problems=(ProjectProblem(_line_of(error), f"This is not TOML: {error}."),))
     project = Project()
     problems: list[ProjectProblem] = []
@@ -206,7 +206,7 @@ def _unknown_checks(
             yield ProjectProblem(_line_with(text, name), message)
 
 
-def _line_of(error: tomllib.TOMLDecodeError) -> int:
+def _line_of(error: Exception) -> int:
     words = str(error).split("line ")
     return int(words[1].split(",")[0]) if len(words) > 1 and words[1][:1].isdigit() else 0
 

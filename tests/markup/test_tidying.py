@@ -29,6 +29,15 @@ def test_it_says_the_same_for_as_long_and_is_done_in_one_go(text: str) -> None:
     assert applied(text, tidying_edits(text)) == tidy
 
 
+@given(texts)
+def test_it_sets_the_same(text: str) -> None:
+    script, tidy = read(text), read(tidied(text))
+    assert tidy.settings == script.settings
+    assert [(p.kind, p.label, p.settings) for p in tidy.parts] == [
+        (p.kind, p.label, p.settings) for p in script.parts
+    ]
+
+
 def spoken(text: str) -> list[list[str]]:
     return [block.plain.split() for block in read(text).blocks if isinstance(block, Paragraph)]
 

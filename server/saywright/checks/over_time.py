@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from saywright.checks.check import Check, View
 from saywright.cuts import marking
 from saywright.finding import Finding, Fix
-from saywright.speech.slot import clock, clock_beyond, slot_clock
+from saywright.speech.slot import clock, slot_clock, told_between, told_seconds
 from saywright.speech.timeline import Placed, Timeline
 
 
@@ -14,8 +14,8 @@ def find(view: View) -> Iterator[Finding]:
     if not aim or timeline.seconds <= aim.seconds or not timeline.words:
         return
     start, end, fixes = _crossing(timeline, aim.seconds) or (*view.heading, ())
-    over = clock_beyond(timeline.seconds - aim.seconds)
-    left_free = f" less {clock(aim.margin_seconds)}" if aim.margin_seconds else ""
+    over = told_between(aim.seconds, timeline.seconds)
+    left_free = f" less {told_seconds(aim.margin_seconds)}" if aim.margin_seconds else ""
     message = (
         f"The piece runs past its slot here: {clock(timeline.seconds)} in a slot of "
         f"{slot_clock(aim.slot)}{left_free}, {over} too long."
@@ -31,13 +31,16 @@ def _crossing(timeline: Timeline, seconds: float) -> tuple[int, int, tuple[Fix, 
     placed, index = crossing
     sentence = placed.timed.sentences[index]
     start, end = placed.start + sentence.start, placed.start + sentence.end
-    return start, end, _fixes(placed, index)
+    return start, end, _fixes(placed, index, marking.around(timeline.part, placed))
 
 
-def _fixes(placed: Placed, index: int) -> tuple[Fix, ...]:
+def _fixes(placed: Placed, index: int, around: marking.Around) -> tuple[Fix, ...]:
     paragraph, sentence = placed.timed.paragraph, placed.timed.sentences[index]
-    offered = (marking.cut, marking.keep, marking.delete)
-    fixes = (offer(paragraph, sentence) for offer in offered)
+    fixes = (
+        marking.cut(paragraph, sentence),
+        marking.keep(paragraph, sentence),
+        marking.delete(paragraph, sentence, around),
+    )
     return tuple(fix.shifted(placed.start) for fix in fixes if fix)
 
 

@@ -4,14 +4,14 @@ from collections.abc import Iterator
 
 from saywright.checks.check import Check, View
 from saywright.finding import Finding
-from saywright.speech.slot import clock, clock_beyond
+from saywright.speech.slot import clock, told_between
 
 
 def find(view: View) -> Iterator[Finding]:
     timeline, aim = view.timeline, view.aim
     if not aim or not timeline.words or timeline.seconds >= aim.slot.low_seconds:
         return
-    short = clock_beyond(aim.slot.low_seconds - timeline.seconds)
+    short = told_between(timeline.seconds, aim.slot.low_seconds)
     message = (
         f"The piece runs {clock(timeline.seconds)} and its slot begins at "
         f"{clock(aim.slot.low_seconds)}: {short} short."

@@ -19,13 +19,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     told = _parser().parse_args(arguments)
     _write_utf8()
     try:
-        return int(told.run(told))
+        code = int(told.run(told))
+        sys.stdout.flush()
     except KeyboardInterrupt:
         return 130
-    except BrokenPipeError:
-        # whoever was reading has stopped; Python would complain again when it flushes
+    except OSError as error:
+        if not isinstance(error, BrokenPipeError):  # whoever was reading may stop when they like
+            print(f"saywright: {error.strerror or error}", file=sys.stderr)
+        # what could not be written would be tried, and complained of, again at the end
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return COULD_NOT_RUN
+    return code
 
 
 def _write_utf8() -> None:

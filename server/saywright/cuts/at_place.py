@@ -14,10 +14,11 @@ def fixes_at(analysis: Analysis, where: Range) -> Iterator[Fix]:
     for view in analysis.views:
         for placed in view.timeline.paragraphs(where.start, where.end):
             local = Range(where.start - placed.start, where.end - placed.start)
-            yield from (fix.shifted(placed.start) for fix in _fixes(placed, local))
+            fixes = _fixes(placed, local, marking.around(view.timeline.part, placed))
+            yield from (fix.shifted(placed.start) for fix in fixes)
 
 
-def _fixes(placed: Placed, where: Range) -> Iterator[Fix]:
+def _fixes(placed: Placed, where: Range, around: marking.Around) -> Iterator[Fix]:
     paragraph = placed.timed.paragraph
     sentence = next(
         (s for s in placed.timed.sentences if where.start <= s.end and s.start <= where.end), None
@@ -28,8 +29,8 @@ def _fixes(placed: Placed, where: Range) -> Iterator[Fix]:
     offers = (
         marking.cut(paragraph, sentence),
         marking.keep(paragraph, sentence),
-        marking.restore(paragraph, touched),
-        marking.release(paragraph, touched),
-        marking.delete(paragraph, sentence),
+        marking.restore(paragraph, touched, around),
+        marking.release(paragraph, touched, around),
+        marking.delete(paragraph, sentence, around),
     )
     yield from (fix for fix in offers if fix)

@@ -2,22 +2,43 @@
 
 A cut or a keep only puts marks in, so it loses no word, and the edit that takes them out again
 gives back the same text. Every edit that marks is tried on its paragraph first: one that would
-not read as it should, because of a mark left open nearby, is not offered.
+not read as it should, because of a mark left open nearby, is not offered; nor is one that lets
+loose a line which would be read as a cue (of a listed speaker), a note, a rule or a setting.
 """
 
 import re
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from saywright.finding import Edit, Fix, applied
+from saywright.markup.cues import read_cue
+from saywright.markup.lines import is_blank, is_note, read_rule
 from saywright.markup.mark_problems import marks_off
 from saywright.markup.paragraphs import read_paragraph
-from saywright.markup.tree import SPAN_MARKS, Paragraph, Range, SpanKind
+from saywright.markup.reader import has_opening, split_lines
+from saywright.markup.settings import Settings
+from saywright.markup.tree import SPAN_MARKS, Paragraph, Part, Range, Span, SpanKind
 from saywright.speech.extent import source_extents
+from saywright.speech.timeline import Placed
 from saywright.speech.timing import Sentence
 
 _WORD = re.compile(r"[^\W_]+")
 _BLANKS = " \t"
+
+
+class Around(NamedTuple):
+    """What a paragraph's lines could be read as depends on it: who may have a cue, and whether
+    the file's settings could begin here."""
+
+    speakers: tuple[str, ...] = ()
+    opens_file: bool = False
+
+
+def around(part: Part, placed: Placed) -> Around:
+    """What is around a paragraph of `part`."""
+    opens_file = not part.has_rule and placed.start == part.start and part.settings == Settings()
+    return Around(part.settings.speakers, opens_file)
 
 
 def cut(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
@@ -44,23 +65,23 @@ def keep(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
     return _marked("Keep this sentence", paragraph, "keep", stretches, extents)
 
 
-def restore(paragraph: Paragraph, where: Range) -> Fix | None:
+def restore(paragraph: Paragraph, where: Range, around: Around) -> Fix | None:
     """Takes off the marks of the cuts that meet `where`, a range of the paragraph's source."""
-    return _unmarked("Restore what is cut here", paragraph, where, "cut")
+    return _unmarked("Restore what is cut here", paragraph, where, "cut", around)
 
 
-def release(paragraph: Paragraph, where: Range) -> Fix | None:
+def release(paragraph: Paragraph, where: Range, around: Around) -> Fix | None:
     """Takes off the keep marks that meet `where`, a range of the paragraph's source."""
-    return _unmarked("Keep this no longer", paragraph, where, "keep")
+    return _unmarked("Keep this no longer", paragraph, where, "keep", around)
 
 
-def delete(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
+def delete(paragraph: Paragraph, sentence: Sentence, around: Around) -> Fix | None:
     """Takes the sentence out of the file. None where it is kept, or shares a mark with others."""
     if sentence.kept:
         return None
     for gone in _with_blanks(paragraph.text, sentence.start, sentence.end):
         edits = tuple(Edit(*stretch, "") for stretch in _between(gone, paragraph.notes))
-        if _reads_without(paragraph, sentence, edits):
+        if _reads_without(paragraph, sentence, edits, around):
             return Fix("Delete this sentence for good", edits)
     return None
 
@@ -145,14 +166,18 @@ def _marked(
     extents: Iterable[Range],
 ) -> Fix | None:
     mark = SPAN_MARKS[kind]
-    edits = tuple(
-        edit for start, end in extents for edit in (Edit(start, start, mark), Edit(end, end, mark))
-    )
+    edits: list[Edit] = []
+    spans: set[Span] = set()
+    for start, end in extents:
+        moved = len(mark) * len(edits)  # by the marks before it
+        edits += (Edit(start, start, mark), Edit(end, end, mark))
+        spans.add(Span(kind, start + moved, end + moved + 2 * len(mark)))
     marked = read_paragraph(applied(paragraph.text, edits))
     before, after = (_marks_of(each, kind) for each in (paragraph, marked))
     meant = sorted((*before, *stretches))
-    if marked.plain == paragraph.plain and _words_in(marked, after) == _words_in(paragraph, meant):
-        return Fix(title, edits)
+    pairs_as_meant = spans <= set(marked.spans) and marked.plain == paragraph.plain
+    if pairs_as_meant and _words_in(marked, after) == _words_in(paragraph, meant):
+        return Fix(title, tuple(edits))
     return None
 
 
@@ -165,7 +190,9 @@ def _words_in(paragraph: Paragraph, ranges: Iterable[Range]) -> list[int]:
     return [word.start() for where in ranges for word in _WORD.finditer(paragraph.plain, *where)]
 
 
-def _unmarked(title: str, paragraph: Paragraph, where: Range, kind: SpanKind) -> Fix | None:
+def _unmarked(
+    title: str, paragraph: Paragraph, where: Range, kind: SpanKind, around: Around
+) -> Fix | None:
     spans = [
         span
         for span in paragraph.spans
@@ -174,14 +201,20 @@ def _unmarked(title: str, paragraph: Paragraph, where: Range, kind: SpanKind) ->
         and span.end > where.start
     ]
     edits = tuple(sorted(edit for span in spans for edit in marks_off(span)))
-    return Fix(title, edits) if edits else None
+    if edits and _stays_speech(paragraph.text, applied(paragraph.text, edits), around):
+        return Fix(title, edits)
+    return None
 
 
-def _reads_without(paragraph: Paragraph, sentence: Sentence, edits: Sequence[Edit]) -> bool:
+def _reads_without(
+    paragraph: Paragraph, sentence: Sentence, edits: Sequence[Edit], around: Around
+) -> bool:
     """Whether `edits` leave all other words, each spoken, cut or kept as it was."""
-    rest = read_paragraph(applied(paragraph.text, edits))
+    text = applied(paragraph.text, edits)
+    rest = read_paragraph(text)
     whole = Range(0, len(paragraph.plain))
-    return all(
+    as_it_was = _stays_speech(paragraph.text, text, around) and _notes(rest) == _notes(paragraph)
+    return as_it_was and all(
         _texts_in(rest, after) == _texts_in(paragraph, _apart(before, sentence.plain))
         for before, after in (
             ([whole], [Range(0, len(rest.plain))]),
@@ -189,6 +222,25 @@ def _reads_without(paragraph: Paragraph, sentence: Sentence, edits: Sequence[Edi
             (paragraph.keeps, rest.keeps),
         )
     )
+
+
+def _stays_speech(old: str, new: str, around: Around) -> bool:
+    """Whether no line of the paragraph `new` that was not in `old` could be read as anything but
+    speech: a note, a rule, a cue, a setting that opens a file, or a blank line in its middle."""
+    lines = split_lines(new)
+    added = set(lines) - set(split_lines(old))
+    return not new.strip() or not any(
+        is_blank(line)
+        or is_note(line)
+        or read_rule(line)
+        or read_cue(line, around.speakers)
+        or (around.opens_file and line == lines[0] and has_opening([line]))
+        for line in added
+    )
+
+
+def _notes(paragraph: Paragraph) -> list[str]:
+    return [paragraph.text[start:end].strip() for start, end in paragraph.notes]
 
 
 def _apart(ranges: Iterable[Range], hole: Range) -> Iterator[Range]:

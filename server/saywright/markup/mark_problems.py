@@ -76,7 +76,7 @@ def _unclear_times(text: str, directions: Iterable[Range]) -> Iterator[Finding]:
                 "duration",
                 start,
                 end,
-                f"This time does not count: it stands after the silence, as in ({turned}).",
+                f"This time does not count. Write it after the silence: ({turned}).",
                 (Fix(f"Write ({turned})", (Edit(start + 1, end - 1, turned),)),),
             )
         if where := read_direction(words).unitless:

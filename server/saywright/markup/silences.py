@@ -9,17 +9,18 @@ NAMES = ("breath", "beat", "pause", "silence")
 _NAME = rf"(?P<name>{'|'.join(NAMES)})"
 _NAMED = rf"(?:(?:an?|the)\s+)?(?:(?P<size>short|long)\s+)?{_NAME}"
 _SILENCE = re.compile(
-    rf"{_NAMED}\s*[.,:]?\s*(?P<time>{DURATION}|(?P<bare>{NUMBER}))?\s*\.?", re.IGNORECASE
+    rf"{_NAMED}(?:\s*[.,:])?(?:\s*(?P<time>{DURATION}|(?P<bare>{NUMBER})))?(?:\s*\.)?",
+    re.IGNORECASE,
 )
 _TURNED = re.compile(
     rf"(?:an?\s+)?(?P<time>{DURATION})\s+(?P<named>(?:(?:short|long)\s+)?{_NAME})\s*\.?",
     re.IGNORECASE,
 )
 _SPOKEN_SILENCE = re.compile(rf"{_NAMED}\s*[.…]*", re.IGNORECASE)
-_AFTER_NAME = re.compile(rf"\b{_NAME}\s*[.,:]?\s*(?P<time>{DURATION})", re.IGNORECASE)
+_AFTER_NAME = re.compile(rf"\b{_NAME}(?:\s*[.,:])?\s*(?P<time>{DURATION})", re.IGNORECASE)
 # a comma between two digits is a decimal one
 _AFTER_COMMA = re.compile(
-    rf"(?:^|,(?=\s)|(?<![0-9]),)\s*(?P<time>{DURATION})\s*\.?\s*(?=,|$)", re.IGNORECASE
+    rf"(?:^|,(?=\s)|(?<![0-9]),)\s*(?P<time>{DURATION})(?:\s*\.)?\s*(?=,|$)", re.IGNORECASE
 )
 
 

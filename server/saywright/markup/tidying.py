@@ -24,6 +24,7 @@ from saywright.markup.tree import (
     Paragraph,
     Range,
     Rule,
+    Script,
     Setting,
 )
 
@@ -46,31 +47,49 @@ def tidying_edits(text: str) -> list[Edit]:
 
 
 def _tidy_lines(text: str) -> list[str]:
-    """The lines of `text`, tidied, as many as they were."""
-    blocks = read(text).blocks
+    """The lines of `text`, tidied, as many as they were; as they were if they would not be read
+    as before."""
+    script = read(text)
+    blocks = script.blocks
     opening = max((i for i, each in enumerate(blocks) if isinstance(each, Setting)), default=-1) + 1
-    lines = chain(_opening(blocks[:opening]), *(_block(each) for each in blocks[opening:]))
-    return list(lines)
+    lines = [
+        *_opening(blocks[:opening]),
+        *chain.from_iterable(_block(each) for each in blocks[opening:]),
+    ]
+    return lines if _told(read("".join(lines))) == _told(script) else split_lines(text)
+
+
+def _told(script: Script) -> tuple[object, ...]:
+    """All that a script says: what it sets, its parts, and what is spoken."""
+    parts = [(part.kind, part.label, part.settings) for part in script.parts]
+    kinds = [type(block) for block in script.blocks if not isinstance(block, Setting | Note)]
+    words = [block.plain.split() for block in script.blocks if isinstance(block, Paragraph)]
+    return script.settings, parts, kinds, words
 
 
 def _opening(blocks: Sequence[Block]) -> Iterator[str]:
-    """The settings in the order of the table, each with the notes that stand before it."""
+    """The settings in the order of the table, each with the notes that stand before it.
+
+    What comes before the first setting stays there. Where a line cannot be read, or the file
+    begins with a byte-order mark or ends without a line end, all lines stay where they are.
+    """
+    first = next((i for i, block in enumerate(blocks) if isinstance(block, Setting)), len(blocks))
+    for block in blocks[:first]:
+        yield from _block(block)
     groups: list[list[Block]] = [[]]
-    for block in blocks:
+    for block in blocks[first:]:
         groups[-1].append(block)
         if isinstance(block, Setting):
             groups.append([])
     groups.pop()
-    if not _ends_alike(block.text for block in blocks):
-        ordered = groups  # the file ends without a line end: its last line must stay the last
-    else:
-        ordered = sorted(groups, key=_place)
-    for block in chain(*ordered):
+    for block in chain(*(sorted(groups, key=_place) if _may_move(blocks) else groups)):
         yield from _block(block)
 
 
-def _ends_alike(lines: Iterable[str]) -> bool:
-    return len({_line_end(line) for line in lines}) < 2
+def _may_move(blocks: Sequence[Block]) -> bool:
+    ends = not blocks or _line_end(blocks[-1].text) != ""
+    readable = not any(block.problems or block.text.startswith("\ufeff") for block in blocks)
+    return ends and readable
 
 
 def _place(group: Sequence[Block]) -> int:

@@ -25,7 +25,7 @@ _MEASURE = re.compile(
 _WHOLE = re.compile(DURATION, re.IGNORECASE)
 _BARE = re.compile(NUMBER)
 _UNIT = re.compile(rf"(?:{_LONG_MINUTES_UNIT}|{_SECONDS_UNIT})\.?$", re.IGNORECASE)
-_RANGE_DASH = re.compile(r"\s*[-\u2010-\u2015\u2212]\s*")
+_RANGE_DASH = re.compile(r"[-\u2010-\u2015\u2212]")
 _PACE = re.compile(rf"({NUMBER})\s*(wpm|syl/s)", re.IGNORECASE)
 
 
@@ -73,7 +73,7 @@ def read_duration(text: str) -> float:
 
 def read_slot(text: str) -> Slot:
     """`60-90s` is a slot from 60 to 90 seconds; `60s` one from nothing to 60."""
-    ends = _RANGE_DASH.split(text.strip())
+    ends = _range_ends(text)
     if len(ends) == 1:
         return _checked(Slot(0.0, _slot_end(text)), text)
     if len(ends) != 2:
@@ -86,6 +86,10 @@ def read_slot(text: str) -> Slot:
     if _BARE.fullmatch(low):
         raise Unreadable("A slot needs its unit.", f"{low}s-{high}")
     return _checked(Slot(_slot_end(low), _slot_end(high)), text)
+
+
+def _range_ends(text: str) -> list[str]:
+    return [end.strip() for end in _RANGE_DASH.split(text)]
 
 
 def _slot_end(text: str) -> float:
@@ -107,7 +111,7 @@ def _checked(slot: Slot, text: str) -> Slot:
 
 
 def _swapped(text: str) -> str:
-    low, high = _RANGE_DASH.split(text.strip())
+    low, high = _range_ends(text)
     if _BARE.fullmatch(low) and (unit := _UNIT.search(high)):
         return f"{high[: unit.start()].rstrip()}-{low}{unit[0]}"
     return f"{high}-{low}"

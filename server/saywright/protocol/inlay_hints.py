@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from lsprotocol import types
 
 from saywright.checks.check import View
-from saywright.positions import Lines
+from saywright.positions import lines_of
 from saywright.protocol.documents import Document
-from saywright.speech.slot import clock, clock_beyond, slot_clock
+from saywright.speech.slot import clock, clock_between, slot_clock
 from saywright.speech.told_range import told_range
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def register(server: "SaywrightServer") -> None:
 def _hints_of(document: Document, view: View, first: int, last: int) -> Iterator[types.InlayHint]:
     for placed in view.timeline.paragraphs(first, last):
         ticks = [tick.at for tick in (*placed.timed.leads, *placed.timed.ticks)]
-        for start, end in Lines(placed.timed.paragraph.text).ends():
+        for start, end in lines_of(placed.timed.paragraph.text).ends():
             in_range = placed.start + end >= first and placed.start + start <= last
             if in_range and bisect_right(ticks, end) > bisect_right(ticks, start):
                 yield _hint(document, view, placed.start + end)
@@ -47,7 +47,7 @@ def _hint(document: Document, view: View, line_end: int) -> types.InlayHint:
     if view.aim:
         tooltip += f", in a slot of {slot_clock(view.aim.slot)}"
         if seconds > view.aim.seconds:
-            label = f"+{clock_beyond(seconds - view.aim.seconds)}"
+            label = f"+{clock_between(view.aim.seconds, seconds)}"
             tooltip += f": {label[1:]} over"
     return types.InlayHint(
         position=document.position(line_end),

@@ -24,9 +24,21 @@ def clock(seconds: float) -> str:
     return f"{whole // 60}:{whole % 60:02d}"
 
 
-def clock_beyond(seconds: float) -> str:
-    """Seconds beyond a bound as `0:03`; what is beyond is never 0:00."""
-    return clock(max(seconds, 1.0))
+def clock_between(low: float, high: float) -> str:
+    """From one time to a later one, in seconds, as `0:03`: what lies between them as they are
+    told, so that what a reader sees adds up. Never 0:00."""
+    return clock(max(math.floor(high + 0.5) - math.floor(low + 0.5), 1))
+
+
+def told_between(low: float, high: float) -> str:
+    """The same in words, where less than a second may lie between."""
+    whole = math.floor(high + 0.5) > math.floor(low + 0.5)
+    return clock_between(low, high) if whole else "less than a second"
+
+
+def told_seconds(seconds: float) -> str:
+    """A margin as `0:02`, with its tenths where it has any: `2.5 s`."""
+    return clock(seconds) if seconds == int(seconds) else f"{seconds:g} s"
 
 
 def slot_clock(slot: Slot) -> str:
