@@ -55,7 +55,7 @@ def run(paths: Sequence[Path], fail_on: str) -> int:
         for row in rows:
             print(row)
         counts.update(row.severity for row in rows)
-    print(_summary(len(scripts), counts))
+    print(_summary(len(scripts) - unread, unread, counts))
     if unread:
         return _COULD_NOT_RUN
     return int(any(counts[severity] for severity in SEVERITIES[SEVERITIES.index(fail_on) :]))
@@ -88,10 +88,12 @@ def _project_rows(project: Project, path: Path) -> Iterator[_Row]:
             yield _Row(path, problem.line or 1, 1, severity, problem.message, name)
 
 
-def _summary(scripts: int, counts: Counter[str]) -> str:
+def _summary(scripts: int, unread: int, counts: Counter[str]) -> str:
     found = [_counted(counts[severity], severity) for severity in reversed(SEVERITIES)]
     listed = ", ".join(words for words in found if words) or "nothing found"
-    return f"{_counted(scripts, 'script')}: {listed}."
+    read = _counted(scripts, "script") or "No script"
+    not_read = f" {unread} could not be read." if unread else ""
+    return f"{read}: {listed}.{not_read}"
 
 
 def _counted(count: int, word: str) -> str:

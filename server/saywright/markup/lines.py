@@ -20,6 +20,11 @@ _SETTING = re.compile(
     rf"{LEAD}(?P<key>[A-Za-z][A-Za-z0-9_-]*(?: [A-Za-z]+)?)[ \t]*:(?P<value>.*)", re.S
 )
 _RULE = re.compile(rf"{LEAD}-{{4,}}(?P<rest>.*)", re.S)
+_KIND_AND_MORE = rf"(?:{'|'.join(KINDS)})[ \t]*(?:[:;].*)?"
+_NEARLY_RULE = re.compile(
+    rf"{LEAD}(?:[-‒–—―]{{2,}}[ \t]*(?:{_KIND_AND_MORE})?|[–—][ \t]*{_KIND_AND_MORE})\s*\Z",
+    re.IGNORECASE | re.DOTALL,
+)
 _RULE_REST = re.compile(r"\s*(?P<kind>[A-Za-z]+)\s*(?P<more>[:;].*)?\s*\Z", re.S)
 _RULE_SETTING = re.compile(
     rf";\s*(?P<key>{'|'.join(sorted(RULE_KEYS, key=len, reverse=True))})(?=[\s:;]|\Z)\s*:?",
@@ -89,6 +94,11 @@ def _stripped(line: str, where: Range) -> Range:
 def is_rule_like(line: str) -> bool:
     """Whether `line` starts as a rule does, whatever follows its dashes."""
     return _RULE.match(line) is not None
+
+
+def is_nearly_rule(line: str) -> bool:
+    """Whether `line` is too few dashes, or longer ones, and then nothing or a part's kind."""
+    return _NEARLY_RULE.match(line) is not None
 
 
 def read_rule(line: str) -> RuleLine | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.marks import Marks, Open
-from saywright.markup.silences import read_direction, turned_silence
+from saywright.markup.silences import read_direction, turned_silence, uncounted_time
 from saywright.markup.tree import Range, Span
 
 
@@ -71,13 +71,14 @@ def marks_off(span: Span) -> tuple[Edit, ...]:
 def _unclear_times(text: str, directions: Iterable[Range]) -> Iterator[Finding]:
     for start, end in directions:
         words = text[start + 1 : end - 1]
-        if turned := turned_silence(words):
+        if meant := turned_silence(words) or uncounted_time(words):
             yield Finding(
                 "duration",
                 start,
                 end,
-                f"This time does not count. Write it after the silence: ({turned}).",
-                (Fix(f"Write ({turned})", (Edit(start + 1, end - 1, turned),)),),
+                "A time counts after a comma, or right after a silence. This one does not: write "
+                f"({meant}).",
+                (Fix(f"Write ({meant})", (Edit(start + 1, end - 1, meant),)),),
             )
         if where := read_direction(words).unitless:
             first, last = start + 1 + where[0], start + 1 + where[1]

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from saywright.finding import Finding
 from saywright.markup.cues import cue_problems
-from saywright.markup.lines import is_note, is_rule_like, line_ranges
+from saywright.markup.lines import is_nearly_rule, is_note, is_rule_like, line_ranges
 from saywright.markup.mark_problems import mark_problems
 from saywright.markup.marks import Marks, read_marks
 from saywright.markup.rule_problems import spoken_rule
@@ -52,7 +52,7 @@ def _problems(
     yield from mark_problems(text, marks)
     yield from cue_problems(text, speech, speakers)
     for start, end in speech:
-        if is_rule_like(text[start:end]):
+        if is_rule_like(text[start:end]) or is_nearly_rule(text[start:end]):
             yield spoken_rule(text[start:end], start)
 
 

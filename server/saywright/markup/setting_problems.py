@@ -34,7 +34,8 @@ def unreadable_value(key: str, where: Range, unreadable: Unreadable) -> Finding:
     if meant is not None:
         title = f"Write {meant}" if meant else "Take it out"
         fixes = (Fix(title, (Edit(*where, meant),)),)
-    message = f"This {key} cannot be read, so it is left out. {unreadable.why}"
+    perhaps = f" Perhaps {meant}?" if meant else ""
+    message = f"This {key} cannot be read, so it is left out. {unreadable.why}{perhaps}"
     return Finding("setting", *where, message, fixes)
 
 
@@ -56,7 +57,10 @@ def _unknown(line: str, setting: SettingLine) -> Finding:
     known = nearest(setting.key, KEYS)
     line_end = "\r\n" if line.endswith("\r\n") else "\n"
     if known:
-        message = f"There is no setting called “{setting.key}”. Did you mean {known}?"
+        message = (
+            f"There is no setting called “{setting.key}”, so this line is left out. "
+            f"Did you mean {known}?"
+        )
         fixes = (Fix(f"Write {known}", (Edit(*where, known),)),)
     else:
         message = (

@@ -16,6 +16,10 @@ _TURNED = re.compile(
     rf"(?:an?\s+)?(?P<time>{DURATION})\s+(?P<named>(?:(?:short|long)\s+)?{_NAME})\s*\.?",
     re.IGNORECASE,
 )
+_LAST_TIME = re.compile(
+    rf"(?P<before>.*\w.*?)(?<!\bthe)\s+(?P<time>{DURATION})\s*\.?",
+    re.IGNORECASE | re.DOTALL,
+)
 _SPOKEN_SILENCE = re.compile(rf"{_NAMED}\s*[.…]*", re.IGNORECASE)
 _AFTER_NAME = re.compile(rf"\b{_NAME}(?:\s*[.,:])?\s*(?P<time>{DURATION})", re.IGNORECASE)
 # a comma between two digits is a decimal one
@@ -70,6 +74,18 @@ def turned_silence(words: str) -> str | None:
     """A direction's words put right where the time stands before the silence, as `3s pause`."""
     turned = _TURNED.fullmatch(words.strip())
     return f"{turned['named']} {turned['time']}" if turned else None
+
+
+def uncounted_time(words: str) -> str | None:
+    """A direction's words put right where a time ends them and does not count, as `waits 5s`.
+
+    Not where it may be no time at all: “music of the 80s”.
+    """
+    match = _LAST_TIME.fullmatch(words.strip())
+    if not match or read_direction(words).silence:
+        return None
+    before = match["before"].removesuffix(" for").rstrip(" .;:,–—-")
+    return f"{before}, {match['time']}"
 
 
 def spoken_silence(line: str) -> str | None:

@@ -7,7 +7,7 @@ from lsprotocol import types
 
 from saywright.analysis import Reported
 from saywright.cuts.at_place import fixes_at
-from saywright.finding import Edit, Fix
+from saywright.finding import Edit, Finding, Fix
 from saywright.markup.tree import Range
 from saywright.protocol.diagnostics import diagnostic
 from saywright.protocol.documents import Document
@@ -52,9 +52,20 @@ def _quick_fixes(
 ) -> Iterator[types.CodeAction]:
     for reported in document.analysis.reported:
         finding = reported.finding
-        if finding.start <= where.end and where.start <= finding.end:
+        if _concerns(document, finding, where):
             for fix in finding.fixes:
                 yield _action(server, document, fix, _QUICK_FIX, reported)
+
+
+def _concerns(document: Document, finding: Finding, where: Range) -> bool:
+    """Whether a finding's fixes are asked for: those that the range meets, and for a bare cursor
+    also those of its line, whose sign stands at the line's start. (What is over time is fixed
+    sentence by sentence.)"""
+    if finding.start <= where.end and where.start <= finding.end:
+        return True
+    if where.start != where.end or finding.check == "over-time" or not finding.fixes:
+        return False
+    return document.position(finding.start).line == document.position(where.start).line
 
 
 def _action(
