@@ -7,6 +7,7 @@ figures are, by num2words, and the rest is taken as written.
 """
 
 import re
+from abc import ABC, abstractmethod
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -101,7 +102,7 @@ def _spoken_words(text: str, language: str) -> tuple[SpokenWord, ...]:
     return reader.read()
 
 
-class _Reader:
+class _Reader(ABC):
     """Reads a text token by token; each kind of token has a method that gives what is said."""
 
     comma = _ANY_COMMA
@@ -143,8 +144,9 @@ class _Reader:
     def sign(self, written: str) -> Words:
         return (written,)
 
+    @abstractmethod
     def figure(self, written: str, end: int) -> Words:
-        raise NotImplementedError
+        """What is said for a figure that ends at `end`."""
 
     def after(self, end: int) -> str:
         """The next few characters, space taken off: enough for any word looked for."""
