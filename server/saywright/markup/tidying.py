@@ -38,7 +38,7 @@ def tidied(text: str) -> str:
 
 
 def tidying_edits(text: str) -> list[Edit]:
-    """The edits that tidy `text`: its changed lines, each without its line end."""
+    """The edits that tidy `text`: its changed lines, each whole."""
     edits: list[Edit] = []
     for (start, end), new in zip(line_ranges(text), _tidy_lines(text), strict=True):
         if new != text[start:end]:
@@ -116,13 +116,18 @@ def _line_end(line: str) -> str:
     return "\r\n" if line.endswith("\r\n") else "\n" if line.endswith("\n") else ""
 
 
+def _body(line: str) -> str:
+    """The line without its line end (a carriage return alone is none)."""
+    return line[: len(line) - len(_line_end(line))]
+
+
 def _one_line(line: str) -> str:
     """The line without blanks around it, and with single ones inside."""
-    return _BLANKS.sub(" ", line.strip(" \t\r\n")) + _line_end(line)
+    return _BLANKS.sub(" ", _body(line).strip(" \t")) + _line_end(line)
 
 
 def _note(line: str) -> str:
-    return line.rstrip(" \t\r\n").lstrip(" \t") + _line_end(line)
+    return _body(line).strip(" \t") + _line_end(line)
 
 
 def _setting(block: Setting) -> str:
