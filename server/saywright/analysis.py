@@ -146,8 +146,8 @@ def _parts(analysis: Analysis) -> Iterator[Part]:
 
 
 def _view(analysis: Analysis, part: Part) -> View:
-    first_line = analysis.blocks[part.first_block].block.text.split("\n", 1)[0]
-    heading = part.start, part.start + len(first_line.rstrip())
+    first, last = _first_line(analysis.blocks[part.first_block].block)
+    heading = part.start + first, part.start + last
     rules = analysis.blocks.sum_between(0, part.first_block).rules + part.has_rule
     calibration = analysis.calibrations.get(rules) or calibration_before_takes(
         part.settings, analysis.project
@@ -155,6 +155,15 @@ def _view(analysis: Analysis, part: Part) -> View:
     return View(
         Timeline(part, analysis.blocks, calibration), _aim(part.settings, analysis.project), heading
     )
+
+
+def _first_line(block: Block) -> tuple[int, int]:
+    """The range in a block of its first line that is no note."""
+    start = 0
+    for note in block.notes if isinstance(block, Paragraph) else ():
+        if note.start == start:
+            start = note.end
+    return start, start + len(block.text[start:].split("\n", 1)[0].rstrip())
 
 
 def _aim(settings: Settings, project: Project) -> Aim | None:
