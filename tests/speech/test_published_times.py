@@ -46,7 +46,8 @@ PUBLISHED_RATES = [
     # conference talks on stage, 1,561 of them, from their published lengths and texts: one
     # standard deviation of the talks is 24.1
     ("talks", 155.5, 24.1),
-    # radio monologue, British English: Tauroza and Allison 1990, Applied Linguistics 11(1)
+    # radio monologue, British English: Tauroza and Allison 1990, Applied Linguistics 11(1);
+    # value from memory
     ("radio monologue", 160, 24.1),
     # audiobooks, 9,300 words an hour: trade figure
     ("audiobooks", 155, 24.1),
@@ -68,7 +69,7 @@ def test_the_range_is_as_wide_as_talks_differ() -> None:
 
 
 def test_syllables_a_minute() -> None:
-    # radio monologue 250, lectures 190: Tauroza and Allison 1990
+    # radio monologue 250, lectures 190: Tauroza and Allison 1990, values from memory
     part = inspected(ORDINARY_TEXT)
     assert 190 <= 60 * part["syllables"] / part["seconds"] <= 250
 
@@ -83,9 +84,9 @@ def test_a_pace_of_words_is_that_of_ordinary_text(pace: int) -> None:
 # Published lengths of public-domain speeches by their published counts of words.
 SPEECHES = [
     # John F. Kennedy, inaugural address 1961: 13 min 42 s with its applause (an encyclopedia has
-    # also had 13:59), 1,366 words
+    # also had 13:59); 1,366 words (value from memory)
     (1366, 13 * 60 + 42),
-    # Abraham Lincoln, Gettysburg 1863: "two minutes", 272 words in the copy that is carved
+    # Abraham Lincoln, Gettysburg 1863: "two minutes"; 272 words (value from memory) in the copy carved
     (272, 120),
 ]
 
