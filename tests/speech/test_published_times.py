@@ -86,7 +86,7 @@ SPEECHES = [
     # John F. Kennedy, inaugural address 1961: 13 min 42 s with its applause (an encyclopedia has
     # also had 13:59); 1,366 words (value from memory)
     (1366, 13 * 60 + 42),
-    # Abraham Lincoln, Gettysburg 1863: "two minutes"; 272 words (value from memory) in the copy carved
+    # Abraham Lincoln, Gettysburg 1863: "two minutes"; 272 words (value from memory)
     (272, 120),
 ]
 
