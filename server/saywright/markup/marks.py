@@ -15,7 +15,7 @@ from saywright.markup.silences import Silence
 from saywright.markup.tree import SPAN_MARKS, Breath, Range, Span, SpanKind
 
 ESCAPABLE = "\\()|*_~#-:"
-_TOKEN = re.compile(r"\\[\\()|*_~#:-]|[()]|\|+|\*+|_+|~+")
+_TOKEN = re.compile(rf"\\[{re.escape(ESCAPABLE)}]|[()]|\|+|\*+|_+|~+")
 _KINDS: dict[str, SpanKind] = {mark: kind for kind, mark in SPAN_MARKS.items()}
 _BREATHS = {"|": Silence("breath"), "||": Silence("beat")}
 _MARK_CHARACTERS = "*_~|"

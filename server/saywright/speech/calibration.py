@@ -14,10 +14,7 @@ from typing import NamedTuple
 from saywright.speech.model import coefficients
 from saywright.speech.vowel_nuclei import has_rules
 
-INTERVAL_SHARE = 0.90
-"""How many of the readings a range is meant to hold."""
-
-_DEVIATIONS = 1.645  # of a normal distribution, either side, for that share
+_DEVIATIONS = 1.645  # of a normal distribution, either side, hold 90% of it
 _FARTHEST = math.log(2.0)
 
 

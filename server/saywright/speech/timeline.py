@@ -15,14 +15,12 @@ from saywright.speech.timing import Sentence, TimedParagraph
 class Placed(NamedTuple):
     """A paragraph where it stands: its file offset, and the part's seconds around it.
 
-    `arrival_seconds`: what comes before it is done. `first_seconds`: its first sound.
-    `gap_seconds`: the silence after its last sound, up to the next (after the part's last sound,
-    what is marked).
+    `first_seconds`: its first sound. `gap_seconds`: the silence after its last sound, up to the
+    next (after the part's last sound, what is marked).
     """
 
     start: int
     timed: TimedParagraph
-    arrival_seconds: float
     first_seconds: float
     gap_seconds: float
     speaker: str | None
@@ -104,7 +102,6 @@ class Timeline:
         return Placed(
             self.part.start + before.length,
             block.timed,
-            stretch.seconds,
             _first_sound(stretch, block.stretch),
             block.stretch.gap_before(rest),
             stretch.cue or (speakers[0] if speakers else None),
