@@ -9,29 +9,23 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
 
-from saywright.checks.catalogue import CHECK_NAMES, CHECKS, SEVERITY_OF
+from saywright.checks.catalogue import CHECK_NAMES, CHECKS
 from saywright.checks.check import FileView, View
 from saywright.finding import Finding
 from saywright.markup.reader import InContext, context_after, read_blocks
 from saywright.markup.settings import Settings
 from saywright.markup.tree import Block, Cue, Paragraph, Part, Rule
 from saywright.measured import Measured
+from saywright.passages import Script, all_checked
 from saywright.project import NO_PROJECT, Project, project_findings
+from saywright.reporting import Found, Reported, reported
 from saywright.speech.calibration import Calibration
 from saywright.speech.piece_takes import NO_TAKES, Calibrations, calibrations, take_readers
 from saywright.speech.slot import Aim
 from saywright.speech.timed_block import Blocks, Extent, TimedBlock, extent_of, timed_block
 from saywright.speech.timeline import Timeline
 from saywright.speech.voice import calibration_before_takes, voice_of
-
-
-class Reported(NamedTuple):
-    """A finding and how much it matters here: hint, information, warning or error."""
-
-    finding: Finding
-    severity: str
 
 
 @dataclass(frozen=True)
@@ -66,8 +60,8 @@ class Analysis:
 
     @cached_property
     def reported(self) -> tuple[Reported, ...]:
-        """Every finding that is neither left out nor off, in the file's order."""
-        return tuple(sorted(_reported(self), key=_by_place))
+        """What is said of the script, in the file's order."""
+        return reported(_found(self), self.project)
 
     def rules(self) -> Iterator[tuple[int, int, Rule]]:
         """Each rule with its index and its file offset."""
@@ -84,11 +78,13 @@ def analyse(text: str, project: Project = NO_PROJECT) -> Analysis:
     opening, settings, in_context = read_blocks(text)
     settled = [settings_block(block) for block in opening]
     found = NO_TAKES
-    blocks = Measured(extent_of, Extent(), [*settled, *spoken_blocks(in_context, project)])
-    if blocks.sum.takes:
+    spoken = list(spoken_blocks(in_context, project))
+    if any(extent_of(each).takes for each in spoken):
+        blocks = Measured(extent_of, Extent(), [*settled, *spoken])
         found = calibrations(blocks, settings, project)
-        timed = spoken_blocks(in_context, project, found)
-        blocks = Measured(extent_of, Extent(), [*settled, *timed])
+        spoken = list(spoken_blocks(in_context, project, found))
+    checked = all_checked(spoken, Script(settings, len(opening), project))
+    blocks = Measured(extent_of, Extent(), [*settled, *checked])
     return Analysis(project, settings, len(opening), blocks, found)
 
 
@@ -173,28 +169,16 @@ def _aim(settings: Settings, project: Project) -> Aim | None:
     return Aim(settings.slot, (project.margin_seconds if margin is None else margin) or 0.0)
 
 
-def _by_place(reported: Reported) -> tuple[int, int, int]:
-    finding = reported.finding
-    return finding.start, finding.end, CHECK_NAMES.index(finding.check)
-
-
-def _reported(analysis: Analysis) -> Iterator[Reported]:
-    severities = analysis.project.severities
-    for finding, settings in _found(analysis):
-        severity = severities.get(finding.check, SEVERITY_OF[finding.check])
-        if severity != "off" and finding.check not in settings.leave_out:
-            yield Reported(finding, severity)
-
-
-def _found(analysis: Analysis) -> Iterator[tuple[Finding, Settings]]:
+def _found(analysis: Analysis) -> Iterator[Found]:
     """Every finding, with the settings that hold where it stands."""
     for finding in (*project_findings(analysis.project), *_found_in_file(analysis)):
-        yield finding, analysis.settings
+        yield Found(finding, analysis.settings, -1)
     yield from _found_in_blocks(analysis)
     for view in analysis.pieces:
+        part = analysis.parts.index(view.timeline.part)
         for check in CHECKS:
             for finding in check.find(view) if check.find else ():
-                yield finding, view.timeline.part.settings
+                yield Found(finding, view.timeline.part.settings, part)
 
 
 def _found_in_file(analysis: Analysis) -> Iterator[Finding]:
@@ -218,13 +202,13 @@ def _setting_lines(analysis: Analysis) -> Iterable[tuple[int, Block]]:
         yield start, rule
 
 
-def _found_in_blocks(analysis: Analysis) -> Iterator[tuple[Finding, Settings]]:
+def _found_in_blocks(analysis: Analysis) -> Iterator[Found]:
     first_blocks = [part.first_block for part in analysis.parts]
     index, start = 0, 0
     while found := analysis.blocks.find(lambda sum: sum.flagged > 0, index):
         start += found.before.length
         part = bisect_right(first_blocks, found.index) - 1
         settings = analysis.parts[part].settings if part >= 0 else analysis.settings
-        for finding in found.item.findings:
-            yield finding.shifted(start), settings
+        for finding in (*found.item.findings, *found.item.findings_nearby):
+            yield Found(finding.shifted(start), settings, part)
         index, start = found.index + 1, start + len(found.item.block.text)

@@ -29,14 +29,31 @@ class Fix(NamedTuple):
         return Fix(self.title, tuple(edit.shifted(by) for edit in self.edits))
 
 
+class Related(NamedTuple):
+    """Another place that a finding is about, and what it has to do with it."""
+
+    start: int
+    end: int
+    message: str
+
+    def shifted(self, by: int) -> "Related":
+        return Related(self.start + by, self.end + by, self.message)
+
+
 class Finding(NamedTuple):
-    """What `check` says of the text from `start` to `end`. Its severity is the project's choice."""
+    """What `check` says of the text from `start` to `end`.
+
+    `severity` is given where this one matters more or less than its check does; the project has
+    the last word on both.
+    """
 
     check: str
     start: int
     end: int
     message: str
     fixes: tuple[Fix, ...] = ()
+    related: tuple[Related, ...] = ()
+    severity: str | None = None
 
     def shifted(self, by: int) -> "Finding":
         if not by:
@@ -45,6 +62,7 @@ class Finding(NamedTuple):
             start=self.start + by,
             end=self.end + by,
             fixes=tuple(fix.shifted(by) for fix in self.fixes),
+            related=tuple(each.shifted(by) for each in self.related),
         )
 
 

@@ -26,7 +26,8 @@ class Project:
 
     `words` are the folder's own, case folded, each with what it sounds like or its count of
     syllables. `problems` are what is wrong with the file itself, each with the line it stands on
-    (from 1).
+    (from 1). `at_most`: how many findings of one check a part shows. `private_names` stand in a
+    file of their own.
     """
 
     pace: Pace | None = None
@@ -38,6 +39,8 @@ class Project:
     words: tuple[tuple[str, str | int], ...] = ()
     running_time: str = "lines"
     grey_beyond_slot: bool = False
+    at_most: int = 8
+    private_names: tuple[str, ...] = ()
     problems: tuple["ProjectProblem", ...] = ()
 
 
@@ -126,6 +129,13 @@ def _checks(project: Project, value: Any) -> Project:
     return replace(project, severities=MappingProxyType(dict(table)))
 
 
+def _at_most(project: Project, value: Any) -> Project:
+    most = _typed(value, int, "a whole number, as 8")
+    if most < 1:
+        raise Unreadable("It is a whole number from 1 on.")
+    return replace(project, at_most=most)
+
+
 def _editor(project: Project, value: Any) -> Project:
     for name, setting in _typed(value, dict, "[editor] with its lines below").items():
         if name not in EDITOR_KEYS:
@@ -156,6 +166,7 @@ KEYS_OF_PROJECT: Mapping[str, Key] = {
     "readers": Key(_readers, "readers by name, each with a pace"),
     "words": Key(_words, "words, each with what it sounds like or how many syllables it has"),
     "checks": Key(_checks, f"checks by name, each one of {', '.join(SEVERITIES)}"),
+    "at-most": Key(_at_most, "how many findings of one check are shown in a part"),
     "editor": Key(_editor, "what an editor shows"),
 }
 

@@ -20,10 +20,11 @@ from saywright.markup.reader import (
 )
 from saywright.markup.settings import Settings
 from saywright.markup.tree import Blank, Note, Paragraph, Rule
+from saywright.passages import Script, checked_again
 from saywright.project import Project
 from saywright.speech.piece_takes import calibrations
 from saywright.speech.timed_block import Blocks
-from saywright.speech.voice import Voice, voice_of
+from saywright.speech.voice import voice_of
 
 
 def edited(old: Analysis, edit: Edit) -> Analysis:
@@ -91,9 +92,10 @@ def _analysis(old: Analysis, settings: Settings, opening: int, blocks: Blocks) -
     return Analysis(old.project, settings, opening, blocks, found)
 
 
-def _speech_of(settings: Settings, project: Project) -> tuple[tuple[str, ...], Voice]:
-    """All that reading and timing a block takes from its settings."""
-    return settings.speakers, voice_of(settings, project)
+def _speech_of(settings: Settings, project: Project) -> tuple[object, ...]:
+    """All that reading, timing and checking a block takes from its settings."""
+    voice = voice_of(settings, project)
+    return settings.speakers, voice, settings.tense, settings.person
 
 
 def _decides_opening(old: Analysis, edit: Edit, first: int, end: int) -> bool:
@@ -122,6 +124,8 @@ def _reread(old: Analysis, edit: Edit, first: int, end: int) -> Analysis:
     rules = old.blocks.sum_between(0, first).rules
     items = list(spoken_blocks(reader.blocks, old.project, old.calibrations, rules))
     blocks = old.blocks.spliced(first, end, items)
+    script = Script(old.settings, old.opening, old.project)
+    blocks = checked_again(blocks, first, first + len(items), script)
     return _analysis(old, old.settings, old.opening, blocks)
 
 

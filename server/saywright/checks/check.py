@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from saywright.checks.passage import Passage
 from saywright.finding import Finding
 from saywright.markup.tree import Block
 from saywright.project import Project
@@ -36,12 +38,24 @@ class FileView:
     take_readers: frozenset[str] = frozenset()
 
 
+class Page(NamedTuple):
+    """What `saywright explain` tells of a check: why it matters, a script that raises it, and
+    what to do."""
+
+    why: str
+    example: str
+    to_do: str
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
     """`severity`: off, hint, information, warning or error, unless the project says otherwise.
 
     `find` looks at a piece, `find_in_file` at the file, `find_in_paragraph` at a paragraph of a
-    piece, whose offsets it counts. All are None where reading the markup reports it.
+    piece, whose offsets it counts, `find_nearby` at a paragraph with what stands around it, and
+    `find_in_block` at the text of any of a piece's blocks. All are None where reading the markup
+    reports it. `at_most`: so many are said in a part, if that is less than the project says.
+    `fix_all`: the title, with a `{count}`, of a fix that makes the first fix of each.
     """
 
     name: str
@@ -50,3 +64,8 @@ class Check:
     find: Callable[[View], Iterator[Finding]] | None = None
     find_in_file: Callable[[FileView], Iterator[Finding]] | None = None
     find_in_paragraph: Callable[[TimedParagraph], Iterator[Finding]] | None = None
+    find_nearby: Callable[[Passage], Iterator[Finding]] | None = None
+    find_in_block: Callable[[str, Project], Iterator[Finding]] | None = None
+    at_most: int | None = None
+    fix_all: str | None = None
+    page: Page | None = None

@@ -201,7 +201,7 @@ def _unmarked(
         and span.end > where.start
     ]
     edits = tuple(sorted(edit for span in spans for edit in marks_off(span)))
-    if edits and _stays_speech(paragraph.text, applied(paragraph.text, edits), around):
+    if edits and stays_speech(paragraph.text, applied(paragraph.text, edits), around):
         return Fix(title, edits)
     return None
 
@@ -213,7 +213,7 @@ def _reads_without(
     text = applied(paragraph.text, edits)
     rest = read_paragraph(text)
     whole = Range(0, len(paragraph.plain))
-    as_it_was = _stays_speech(paragraph.text, text, around) and _notes(rest) == _notes(paragraph)
+    as_it_was = stays_speech(paragraph.text, text, around) and _notes(rest) == _notes(paragraph)
     return as_it_was and all(
         _texts_in(rest, after) == _texts_in(paragraph, _apart(before, sentence.plain))
         for before, after in (
@@ -224,7 +224,7 @@ def _reads_without(
     )
 
 
-def _stays_speech(old: str, new: str, around: Around) -> bool:
+def stays_speech(old: str, new: str, around: Around) -> bool:
     """Whether no line of the paragraph `new` that was not in `old` could be read as anything but
     speech: a note, a rule, a cue, a setting that opens a file, or a blank line in its middle."""
     lines = split_lines(new)

@@ -5,12 +5,12 @@ from typing import TYPE_CHECKING
 
 from lsprotocol import types
 
-from saywright.analysis import Reported
 from saywright.cuts.at_place import fixes_at
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.tree import Range
 from saywright.protocol.diagnostics import diagnostic
 from saywright.protocol.documents import Document
+from saywright.reporting import Reported
 
 if TYPE_CHECKING:
     from saywright.protocol.server import SaywrightServer
@@ -78,7 +78,7 @@ def _action(
     return types.CodeAction(
         title=fix.title,
         kind=kind,
-        diagnostics=[diagnostic(document, reported)] if reported else None,
+        diagnostics=[diagnostic(server, document, reported)] if reported else None,
         edit=workspace_edit(server, document, fix.edits),
     )
 

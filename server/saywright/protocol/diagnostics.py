@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from lsprotocol import types
 
-from saywright.analysis import Reported
+from saywright.finding import Finding
 from saywright.protocol.documents import Document
+from saywright.reporting import Reported
 
 if TYPE_CHECKING:
     from saywright.protocol.server import SaywrightServer
@@ -71,13 +72,15 @@ def _publish(
 
 
 def _diagnostics(server: "SaywrightServer", document: Document) -> list[types.Diagnostic]:
-    items = [diagnostic(document, reported) for reported in document.analysis.reported]
+    items = [diagnostic(server, document, reported) for reported in document.analysis.reported]
     if document.analysis.project.grey_beyond_slot and server.client.unnecessary_tag:
         items += _beyond_slot(document)
     return items
 
 
-def diagnostic(document: Document, reported: Reported) -> types.Diagnostic:
+def diagnostic(
+    server: "SaywrightServer", document: Document, reported: Reported
+) -> types.Diagnostic:
     finding = reported.finding
     return types.Diagnostic(
         range=document.range(finding.start, finding.end),
@@ -85,7 +88,21 @@ def diagnostic(document: Document, reported: Reported) -> types.Diagnostic:
         severity=_SEVERITIES[reported.severity],
         code=finding.check,
         source=SOURCE,
+        related_information=_related(document, finding)
+        if server.client.related_information
+        else None,
     )
+
+
+def _related(
+    document: Document, finding: Finding
+) -> list[types.DiagnosticRelatedInformation] | None:
+    return [
+        types.DiagnosticRelatedInformation(
+            types.Location(document.uri, document.range(each.start, each.end)), each.message
+        )
+        for each in finding.related
+    ] or None
 
 
 def _beyond_slot(document: Document) -> Iterator[types.Diagnostic]:

@@ -15,15 +15,17 @@ _SILENT = Stretch()
 
 @dataclass(frozen=True, slots=True)
 class TimedBlock:
-    """A block, its time, and what is found in it whatever stands around it.
+    """A block, its time, and what is found in it.
 
-    `timed` is None where the block is no speech; `findings` count from the block's start.
+    `timed` is None where the block is no speech; `findings` count from the block's start, and so
+    do `findings_nearby`, which depend on the paragraphs around it.
     """
 
     block: Block
     stretch: Stretch = _SILENT
     timed: TimedParagraph | None = None
     findings: tuple[Finding, ...] = ()
+    findings_nearby: tuple[Finding, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ def extent_of(timed: TimedBlock) -> Extent:
         text.count("\n") + text.count("\r") - text.count("\r\n"),
         int(isinstance(timed.block, Rule)),
         int(isinstance(timed.block, Take) and timed.block.seconds is not None),
-        int(bool(timed.findings)),
+        int(bool(timed.findings or timed.findings_nearby)),
         timed.stretch,
     )
 

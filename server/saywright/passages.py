@@ -1,0 +1,180 @@
+"""Blocks → the same with what is found in each paragraph among the sentences around it.
+
+A passage ends at a rule and at a cue, and reaches a dozen sentences; so after an edit only the
+paragraphs that near are looked at again.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from saywright.checks.catalogue import CHECKS
+from saywright.checks.passage import REACH_BLOCKS, REACH_SENTENCES, Line, Passage
+from saywright.finding import Finding
+from saywright.markup.reader import Context, context_after
+from saywright.markup.settings import Settings
+from saywright.markup.tree import Cue, Range, Rule
+from saywright.project import Project
+from saywright.speech.timed_block import Blocks, TimedBlock
+from saywright.speech.voice import language_of
+
+_NEARBY = tuple(check.find_nearby for check in CHECKS if check.find_nearby)
+
+
+class _Around(NamedTuple):
+    """What holds for all the paragraphs of a stretch."""
+
+    context: Context
+    speaker: str | None
+    opens_file: bool  # the settings of the file could begin here
+
+
+@dataclass(frozen=True, slots=True)
+class Script:
+    """What a passage depends on beside its blocks: the settings of the file, how many blocks
+    they take up, and the project."""
+
+    settings: Settings
+    opening: int
+    project: Project
+
+
+def all_checked(blocks: Sequence[TimedBlock], script: Script) -> list[TimedBlock]:
+    """All the blocks of a file after those that open it, each paragraph looked at."""
+    whole = Range(0, len(blocks))
+    start = _Around(Context("piece", script.settings), None, not script.opening)
+    return _checked(blocks, start, whole, script)
+
+
+def checked_again(blocks: Blocks, first: int, end: int, script: Script) -> Blocks:
+    """`blocks` after those from index `first` to `end` have changed."""
+    near = Range(_back(blocks, first, script.opening), _forth(blocks, end))
+    far = Range(_back(blocks, near.start, script.opening), _forth(blocks, near.end))
+    items = [blocks[index] for index in range(*far)]
+    wanted = Range(near.start - far.start, near.end - far.start)
+    checked = _checked(items, _around(blocks, far.start, script), wanted, script)
+    return blocks.spliced(near.start, near.end, checked[wanted.start : wanted.end])
+
+
+def _back(blocks: Blocks, index: int, opening: int) -> int:
+    """The first of the blocks before `index` whose sentences are within reach of it."""
+    sentences = 0
+    for at in range(index - 1, max(index - 1 - REACH_BLOCKS, opening) - 1, -1):
+        if sentences >= REACH_SENTENCES or _ends_stretch(blocks[at]):
+            return at + 1
+        sentences += _spoken_sentences(blocks[at])
+    return min(max(index - REACH_BLOCKS, opening), index)
+
+
+def _forth(blocks: Blocks, index: int) -> int:
+    sentences = 0
+    for at in range(index, min(index + REACH_BLOCKS, len(blocks))):
+        if sentences >= REACH_SENTENCES or _ends_stretch(blocks[at]):
+            return at
+        sentences += _spoken_sentences(blocks[at])
+    return min(index + REACH_BLOCKS, len(blocks))
+
+
+def _ends_stretch(timed: TimedBlock) -> bool:
+    return isinstance(timed.block, Rule | Cue)
+
+
+def _spoken_sentences(timed: TimedBlock) -> int:
+    return sum(not sentence.cut for sentence in timed.timed.sentences) if timed.timed else 0
+
+
+def _around(blocks: Blocks, index: int, script: Script) -> _Around:
+    """What holds at the block at `index`."""
+    rules = blocks.sum_between(0, index).rules
+    found = blocks.find(lambda sum: sum.rules >= rules) if rules else None
+    if not found:
+        cue = blocks.sum_between(0, index).stretch.cue
+        return _Around(Context("piece", script.settings), cue, not script.opening)
+    assert isinstance(found.item.block, Rule)
+    context = context_after(found.item.block, script.settings)
+    return _Around(context, blocks.sum_between(found.index, index).stretch.cue, False)
+
+
+def _checked(
+    blocks: Sequence[TimedBlock], start: _Around, wanted: Range, script: Script
+) -> list[TimedBlock]:
+    checked = list(blocks)
+    for around, stretch in _stretches(blocks, start, script.settings):
+        if around.context.kind != "piece":
+            continue
+        for index, findings in _found(blocks, stretch, wanted, around, script.project):
+            if findings != blocks[index].findings_nearby:
+                checked[index] = replace(blocks[index], findings_nearby=findings)
+    return checked
+
+
+def _stretches(
+    blocks: Sequence[TimedBlock], around: _Around, settings: Settings
+) -> Iterator[tuple[_Around, Range]]:
+    """The runs of blocks between rules and cues, each with what holds there."""
+    start = 0
+    for index, each in enumerate(blocks):
+        if not _ends_stretch(each):
+            continue
+        yield around, Range(start, index)
+        start = index + 1
+        if isinstance(each.block, Rule):
+            around = _Around(context_after(each.block, settings), None, False)
+        elif isinstance(each.block, Cue):
+            around = around._replace(speaker=each.block.speaker)
+    yield around, Range(start, len(blocks))
+
+
+def _found(
+    blocks: Sequence[TimedBlock], stretch: Range, wanted: Range, around: _Around, project: Project
+) -> Iterator[tuple[int, tuple[Finding, ...]]]:
+    settings = around.context.settings
+    language = language_of(settings, project)
+    starts = _starts(blocks, stretch)
+    lines = [
+        line
+        for index in range(*stretch)
+        for line in _lines(blocks[index], index - stretch.start, starts[index], language)
+    ]
+    speaker = around.speaker or next(iter(settings.speakers), None)
+    for first, last in _paragraphs(lines):
+        index = lines[first].block + stretch.start
+        if wanted.start <= index < wanted.end:
+            opens_file = around.opens_file
+            passage = Passage(lines, first, last, settings, speaker, language, opens_file)
+            yield index, _shifted(_nearby(passage), -starts[index])
+
+
+def _starts(blocks: Sequence[TimedBlock], stretch: Range) -> dict[int, int]:
+    starts: dict[int, int] = {}
+    at = 0
+    for index in range(*stretch):
+        starts[index] = at
+        at += len(blocks[index].block.text)
+    return starts
+
+
+def _lines(timed: TimedBlock, block: int, at: int, language: str) -> Iterator[Line]:
+    opens = True
+    for sentence in timed.timed.sentences if timed.timed else ():
+        if not sentence.cut:
+            assert timed.timed
+            yield Line(block, at, timed.timed, sentence, opens, language)
+            opens = False
+
+
+def _paragraphs(lines: Sequence[Line]) -> Iterator[tuple[int, int]]:
+    first = 0
+    for index in range(1, len(lines) + 1):
+        if index == len(lines) or lines[index].block != lines[first].block:
+            yield first, index
+            first = index
+
+
+def _nearby(passage: Passage) -> Iterator[Finding]:
+    for find in _NEARBY:
+        yield from find(passage)
+
+
+def _shifted(findings: Iterable[Finding], by: int) -> tuple[Finding, ...]:
+    return tuple(finding.shifted(by) for finding in findings)
