@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
 
+from saywright.checks.addressee import speaks_to_someone
 from saywright.checks.catalogue import CHECK_NAMES, CHECKS
 from saywright.checks.check import FileView, View
 from saywright.finding import Finding
@@ -114,13 +115,23 @@ def _spoken_block(read: InContext, project: Project, calibration: Calibration | 
     block, (kind, settings) = read
     if not is_spoken(kind):
         return TimedBlock(block, findings=block.problems)
-    timed = timed_block(block, voice_of(settings, project, calibration))
+    voice = voice_of(settings, project, calibration)
+    timed = timed_block(block, voice)
     findings = list(block.problems)
-    if timed.timed and kind == "piece":
-        for check in CHECKS:
-            if check.find_in_paragraph:
-                findings += check.find_in_paragraph(timed.timed)
-    return replace(timed, findings=tuple(findings)) if findings else timed
+    if kind == "piece":
+        findings += _found_in_block(timed, project)
+    to_someone = timed.timed and speaks_to_someone(timed.timed, settings, voice.language)
+    if findings or to_someone:
+        return replace(timed, findings=tuple(findings), turns_to_someone=bool(to_someone))
+    return timed
+
+
+def _found_in_block(block: TimedBlock, project: Project) -> Iterator[Finding]:
+    for check in CHECKS:
+        if check.find_in_block:
+            yield from check.find_in_block(block.block.text, project)
+        if check.find_in_paragraph and block.timed:
+            yield from check.find_in_paragraph(block.timed)
 
 
 def _parts(analysis: Analysis) -> Iterator[Part]:
@@ -171,14 +182,22 @@ def _aim(settings: Settings, project: Project) -> Aim | None:
 
 def _found(analysis: Analysis) -> Iterator[Found]:
     """Every finding, with the settings that hold where it stands."""
-    for finding in (*project_findings(analysis.project), *_found_in_file(analysis)):
+    for finding in project_findings(analysis.project):
         yield Found(finding, analysis.settings, -1)
+    starts = [part.start for part in analysis.parts]
+    for finding in _found_in_file(analysis):
+        part = bisect_right(starts, finding.start) - 1
+        yield Found(finding, _settings_of(analysis, part), part)
     yield from _found_in_blocks(analysis)
     for view in analysis.pieces:
         part = analysis.parts.index(view.timeline.part)
         for check in CHECKS:
             for finding in check.find(view) if check.find else ():
                 yield Found(finding, view.timeline.part.settings, part)
+
+
+def _settings_of(analysis: Analysis, part: int) -> Settings:
+    return analysis.parts[part].settings if part >= 0 else analysis.settings
 
 
 def _found_in_file(analysis: Analysis) -> Iterator[Finding]:
@@ -208,7 +227,7 @@ def _found_in_blocks(analysis: Analysis) -> Iterator[Found]:
     while found := analysis.blocks.find(lambda sum: sum.flagged > 0, index):
         start += found.before.length
         part = bisect_right(first_blocks, found.index) - 1
-        settings = analysis.parts[part].settings if part >= 0 else analysis.settings
+        settings = _settings_of(analysis, part)
         for finding in (*found.item.findings, *found.item.findings_nearby):
             yield Found(finding.shifted(start), settings, part)
         index, start = found.index + 1, start + len(found.item.block.text)

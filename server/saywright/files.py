@@ -4,11 +4,21 @@ import os
 import stat
 import tempfile
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
+from typing import NamedTuple
 
 from saywright.checks.catalogue import CHECK_NAMES
-from saywright.project import FILE_NAME, NO_PROJECT, Project, ProjectProblem, read_project
+from saywright.project import (
+    FILE_NAME,
+    NO_PROJECT,
+    PRIVATE_NAMES_FILE,
+    Project,
+    ProjectProblem,
+    read_private_names,
+    read_project,
+)
 
 SUFFIX = ".say"
 
@@ -79,23 +89,49 @@ def _replace(path: Path, content: bytes) -> None:
 
 def nearest_project(script: Path) -> tuple[Project, Path | None]:
     """The project of the nearest `saywright.toml`, the script's folder first, and its path."""
+    project, names = _nearest(script, FILE_NAME), _nearest(script, PRIVATE_NAMES_FILE)
+    return _project(project, names), project.path if project else None
+
+
+class _Version(NamedTuple):
+    """A file as it was when it was looked at: one that has changed is another."""
+
+    path: Path
+    changed_ns: int
+    size: int
+
+
+def _nearest(script: Path, name: str) -> _Version | None:
     # not resolve(): a linked script belongs to the folder where it is seen
     for folder in Path(os.path.abspath(script)).parents:  # noqa: PTH100
-        path = folder / FILE_NAME
+        path = folder / name
         try:
-            changed = path.stat()
+            found = path.stat()
         except OSError:
             continue
-        return _project(path, changed.st_mtime_ns, changed.st_size), path
-    return NO_PROJECT, None
+        return _Version(path, found.st_mtime_ns, found.st_size)
+    return None
 
 
 @lru_cache(maxsize=64)
-def _project(path: Path, _changed_ns: int, _size: int) -> Project:
+def _project(file: _Version | None, names: _Version | None) -> Project:
+    project = _read_project(file.path) if file else NO_PROJECT
+    return _with_names(project, names.path) if names else project
+
+
+def _read_project(path: Path) -> Project:
     try:
         return read_project(read_script(path), CHECK_NAMES)
     except (UnreadableFileError, NotTextError) as error:
         return Project(problems=(ProjectProblem(0, str(error)),))
+
+
+def _with_names(project: Project, path: Path) -> Project:
+    try:
+        return replace(project, private_names=read_private_names(read_script(path)))
+    except (UnreadableFileError, NotTextError) as error:
+        problem = ProjectProblem(0, str(error), PRIVATE_NAMES_FILE)
+        return replace(project, problems=(*project.problems, problem))
 
 
 def scripts_in(paths: Iterable[Path]) -> Iterator[Path]:

@@ -9,6 +9,7 @@ from typing import Any
 from saywright.analysis import Analysis, analyse
 from saywright.checks.check import View
 from saywright.finding import Fix
+from saywright.language.sentence_facts import sentence_facts
 from saywright.markup.tree import Part
 from saywright.project import NO_PROJECT, Project
 from saywright.reporting import Reported
@@ -31,7 +32,8 @@ def inspect(text: str, project: Project = NO_PROJECT) -> dict[str, Any]:
 
     A part's `seconds` is its lead and the speech and pauses of its sentences that are not cut, by
     the takes where there are any. From `seconds_low` to `seconds_high` lie 90% of readings.
-    What is not known yet is None.
+    A sentence's `tense` is present, past, future, modal, imperative, fragment or unsure, its
+    `person` first, second, third or None; both are None in a language they are not told in.
     """
     return inspection(analyse(text, project))
 
@@ -69,6 +71,7 @@ def _part(part: Part, view: View | None, language: str) -> dict[str, Any]:
 
 def _sentence(placed: PlacedSentence, language: str) -> dict[str, Any]:
     sentence = placed.sentence
+    facts = sentence_facts(sentence.text, language)
     return {
         "start": placed.start,
         "end": placed.end,
@@ -78,8 +81,8 @@ def _sentence(placed: PlacedSentence, language: str) -> dict[str, Any]:
         "pause_seconds": placed.pause_seconds,
         "words": sentence.words,
         "syllables": sentence.syllables,
-        "tense": None,
-        "person": None,
+        "tense": facts.tense if facts else None,
+        "person": facts.person if facts else None,
         "kept": sentence.kept,
         "cut": sentence.cut,
         "speaker": placed.speaker,

@@ -14,6 +14,7 @@ from saywright.markup.silences import NAMES
 from saywright.markup.values import Pace, Unreadable, read_duration, read_pace
 
 FILE_NAME = "saywright.toml"
+PRIVATE_NAMES_FILE = "private-names.txt"
 SEVERITIES = ("off", "hint", "information", "warning", "error")
 _ONE_WORD = re.compile(r"[^\W_](?:[^\s_]*[^\W_])?")
 _MOST_SYLLABLES = 30
@@ -49,6 +50,7 @@ class ProjectProblem(NamedTuple):
 
     line: int
     message: str
+    file: str = FILE_NAME
 
 
 NO_PROJECT = Project()
@@ -217,6 +219,12 @@ def _unknown_checks(
             yield ProjectProblem(_line_with(text, name), message)
 
 
+def read_private_names(text: str) -> tuple[str, ...]:
+    """The names of a list that has one a line; a line that starts with # and a blank is a note."""
+    lines = (line.strip() for line in text.removeprefix("\ufeff").splitlines())
+    return tuple(line for line in lines if line and line != "#" and not line.startswith("# "))
+
+
 def _line_of(error: Exception) -> int:
     words = str(error).split("line ")
     return int(words[1].split(",")[0]) if len(words) > 1 and words[1][:1].isdigit() else 0
@@ -233,4 +241,4 @@ def project_findings(project: Project) -> Iterator[Finding]:
     """The project file's problems as a script shows them, at its start."""
     for problem in project.problems:
         where = f", line {problem.line}" if problem.line else ""
-        yield Finding("project-file", 0, 0, f"{FILE_NAME}{where}: {problem.message}")
+        yield Finding("project-file", 0, 0, f"{problem.file}{where}: {problem.message}")

@@ -95,7 +95,7 @@ def _analysis(old: Analysis, settings: Settings, opening: int, blocks: Blocks) -
 def _speech_of(settings: Settings, project: Project) -> tuple[object, ...]:
     """All that reading, timing and checking a block takes from its settings."""
     voice = voice_of(settings, project)
-    return settings.speakers, voice, settings.tense, settings.person
+    return settings.speakers, voice, settings.to, settings.tense, settings.person
 
 
 def _decides_opening(old: Analysis, edit: Edit, first: int, end: int) -> bool:

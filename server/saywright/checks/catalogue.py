@@ -1,7 +1,12 @@
 """Every check, in the order in which it is listed."""
 
 from saywright.checks import (
+    addressee,
+    announcing,
+    breath,
+    filler,
     markup,
+    name_from_life,
     over_time,
     running_time,
     spoken_brackets,
@@ -24,6 +29,11 @@ CHECKS = (
     spoken_brackets.CHECK,
     spoken_note.CHECK,
     spoken_setting.CHECK,
+    filler.CHECK,
+    announcing.CHECK,
+    addressee.CHECK,
+    name_from_life.CHECK,
+    breath.CHECK,
     *markup.CHECKS,
     unknown_check.CHECK,
     unknown_reader.CHECK,

@@ -40,11 +40,13 @@ class FileView:
 
 class Page(NamedTuple):
     """What `saywright explain` tells of a check: why it matters, a script that raises it, and
-    what to do."""
+    what to do. `project_file` and `private_names`: what must stand beside the script for it."""
 
     why: str
     example: str
     to_do: str
+    project_file: str = ""
+    private_names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, View
+from saywright.checks.check import Check, Page, View
 from saywright.cuts import marking
 from saywright.finding import Finding, Fix
 from saywright.speech.slot import clock, slot_clock, told_between, told_seconds
@@ -44,4 +44,16 @@ def _fixes(placed: Placed, index: int, around: marking.Around) -> tuple[Fix, ...
     return tuple(fix.shifted(placed.start) for fix in fixes if fix)
 
 
-CHECK = Check("over-time", "warning", "a piece that runs past its slot", find)
+CHECK = Check(
+    "over-time",
+    "warning",
+    "a piece that runs past its slot",
+    find,
+    page=Page(
+        why="Whoever runs over is stopped, or loses points, or the next one's time. The mark "
+        "stands on the sentence with which the slot, less its margin, is passed.",
+        example="slot: 2s\n\nI weigh the salt. I never cheat. I go home.",
+        to_do="Cut a line, here or anywhere before: it stays in the file between ~~ and ~~, and "
+        "is restored with one action. Lines that must stay are marked as kept.",
+    ),
+)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, View
+from saywright.checks.check import Check, Page, View
 from saywright.finding import Finding
 from saywright.speech.slot import clock, slot_clock
 from saywright.speech.timeline import Timeline
@@ -38,4 +38,15 @@ def _pace(timeline: Timeline) -> str:
     return f", {round(timeline.words * 60 / timeline.seconds)} a minute with the silences"
 
 
-CHECK = Check("running-time", "hint", "how long a piece runs", find)
+CHECK = Check(
+    "running-time",
+    "hint",
+    "how long a piece runs",
+    find,
+    page=Page(
+        why="It is no fault: it is the time, said once at the start of each piece, with the range "
+        "that nine readings in ten fall into, and how many words there are.",
+        example="I weigh the salt.",
+        to_do="Nothing. Time yourself and write the takes down, and the range gets narrower.",
+    ),
+)

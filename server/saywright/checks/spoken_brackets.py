@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from saywright.checks.check import Check
+from saywright.checks.check import Check, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.speech.timing import TimedParagraph
 
@@ -30,4 +30,15 @@ def find(timed: TimedParagraph) -> Iterator[Finding]:
             )
 
 
-CHECK = Check("spoken-brackets", "hint", "words in square brackets", find_in_paragraph=find)
+CHECK = Check(
+    "spoken-brackets",
+    "hint",
+    "words in square brackets",
+    find_in_paragraph=find,
+    page=Page(
+        why="Printed plays often set directions in square brackets. Here only round ones are a "
+        "direction, so these words are spoken.",
+        example="[she sits] I never cheated.",
+        to_do="Write round brackets: (she sits).",
+    ),
+)

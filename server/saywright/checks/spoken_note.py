@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from saywright.checks.check import Check
+from saywright.checks.check import Check, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.speech.timing import TimedParagraph
 
@@ -26,5 +26,13 @@ def find(timed: TimedParagraph) -> Iterator[Finding]:
 
 
 CHECK = Check(
-    "spoken-note", "hint", "a line such as “#later” that would be spoken", find_in_paragraph=find
+    "spoken-note",
+    "hint",
+    "a line such as “#later” that would be spoken",
+    find_in_paragraph=find,
+    page=Page(
+        why="A note to yourself is # and a blank. Without the blank the line is spoken.",
+        example="#slower here\nI never cheated.",
+        to_do="Put a blank after the #.",
+    ),
 )

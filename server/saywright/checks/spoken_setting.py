@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from saywright.checks.check import Check
+from saywright.checks.check import Check, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.settings import KEYS
 from saywright.speech.timing import TimedParagraph
@@ -34,4 +34,11 @@ CHECK = Check(
     "hint",
     "a line that looks like a setting and is spoken",
     find_in_paragraph=find,
+    page=Page(
+        why="Settings are a file's first lines, up to the first blank one. Further down such a "
+        "line is speech like any other.",
+        example="I never cheated.\n\nslot: 60s",
+        to_do="Move it to the top of the file, or after a rule: ---- piece; slot 60s. If it is "
+        "speech, put \\ before the colon.",
+    ),
 )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check
+from saywright.checks.check import Check, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.lines import is_note, line_ranges
 from saywright.markup.silences import spoken_silence
@@ -27,5 +27,13 @@ def _finding(line: str, name: str, start: int) -> Finding:
 
 
 CHECK = Check(
-    "spoken-silence", "hint", "a line such as “Beat.” that would be spoken", find_in_paragraph=find
+    "spoken-silence",
+    "hint",
+    "a line such as “Beat.” that would be spoken",
+    find_in_paragraph=find,
+    page=Page(
+        why="Without its brackets the name of a silence is a word like any other, said aloud.",
+        example="I never cheated.\nBeat.\nNot by a lot.",
+        to_do="Put it in brackets: (beat).",
+    ),
 )

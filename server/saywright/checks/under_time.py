@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, View
+from saywright.checks.check import Check, Page, View
 from saywright.finding import Finding
 from saywright.speech.slot import clock, told_between
 
@@ -19,4 +19,14 @@ def find(view: View) -> Iterator[Finding]:
     yield Finding("under-time", *view.heading, message)
 
 
-CHECK = Check("under-time", "hint", "a piece that ends before its slot begins", find)
+CHECK = Check(
+    "under-time",
+    "hint",
+    "a piece that ends before its slot begins",
+    find,
+    page=Page(
+        why="A slot such as 60-90s asks for a minute at least.",
+        example="slot: 60-90s\n\nI weigh the salt.",
+        to_do="Restore a cut, gather another line from your drafts, or let a silence stand.",
+    ),
+)

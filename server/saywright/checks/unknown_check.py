@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, FileView
+from saywright.checks.check import Check, FileView, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.nearest import nearest
 from saywright.markup.values import read_names
@@ -32,4 +32,9 @@ CHECK = Check(
     "warning",
     "a name after leave-out that is no check's",
     find_in_file=find_in_file,
+    page=Page(
+        why="A check whose name is misspelt is not left out.",
+        example="leave-out: over-tine\n\nI never cheated.",
+        to_do="Write the name as it stands in the message that you want to be rid of.",
+    ),
 )

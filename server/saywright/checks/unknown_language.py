@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, FileView
+from saywright.checks.check import Check, FileView, Page
 from saywright.finding import Finding
 from saywright.markup.written import written_settings
 from saywright.project import FILE_NAME
@@ -30,4 +30,9 @@ CHECK = Check(
     "hint",
     "a language that has no rules of its own",
     find_in_file=find_in_file,
+    page=Page(
+        why="Times rest on how a language is pronounced and how fast it is spoken.",
+        example="language: cy\n\nRydw i'n pwyso'r halen.",
+        to_do="Time a take or two: they put right what is not known of the language.",
+    ),
 )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from saywright.checks.check import Check, FileView
+from saywright.checks.check import Check, FileView, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.nearest import nearest
 from saywright.markup.values import Unreadable, read_pace
@@ -47,4 +47,10 @@ CHECK = Check(
     "warning",
     "a pace that names a reader nobody knows",
     find_in_file=find_in_file,
+    page=Page(
+        why="A pace may name a reader whose own pace stands in saywright.toml, or who has timed a "
+        "take in this file. Of anyone else the pace is not known, so the usual one is taken.",
+        example="pace: Tove\n\nI never cheated.",
+        to_do="Write a pace such as 150 wpm, or the reader's line under [readers].",
+    ),
 )

@@ -3,7 +3,7 @@
 from bisect import bisect_right
 from collections.abc import Iterator
 
-from saywright.checks.check import Check
+from saywright.checks.check import Check, Page
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.tree import Direction
 from saywright.speech.timing import TimedParagraph
@@ -36,5 +36,14 @@ def _finding(text: str, direction: Direction) -> Finding:
 
 
 CHECK = Check(
-    "unspoken-words", "hint", "words in brackets inside a sentence", find_in_paragraph=find
+    "unspoken-words",
+    "hint",
+    "words in brackets inside a sentence",
+    find_in_paragraph=find,
+    page=Page(
+        why="What stands in round brackets is a direction: it is neither spoken nor timed. In the "
+        "middle of a sentence it may have been meant to be said.",
+        example="I weighed it (twice) that night.",
+        to_do="Put them between dashes if they are spoken; leave them if they are a direction.",
+    ),
 )

@@ -43,6 +43,8 @@ def _table(known: dict[str, Any]) -> Iterator[str]:
             elapsed += sentence["speech_seconds"]
             mark = "  _" if sentence["kept"] else "   "
             yield f"{clock(elapsed):>5}{mark} {_short(sentence['text'])}"
+            if sentence["said"]:
+                yield f"   said   {_short(sentence['said'])}"
             elapsed += sentence["pause_seconds"]
 
 

@@ -16,7 +16,7 @@ from saywright.files import (
     scripts_in,
 )
 from saywright.positions import Places
-from saywright.project import SEVERITIES, Project
+from saywright.project import FILE_NAME, SEVERITIES, Project
 
 _COULD_NOT_RUN = 2
 
@@ -75,7 +75,7 @@ def _rows(script: Path, seen: set[Path]) -> Iterator[_Row]:
     analysis = analyse(text, project)
     places = Places(analysis.blocks)
     for finding, severity in analysis.reported:
-        if finding.check != "project-file":
+        if finding.check != "project-file" or not finding.message.startswith(FILE_NAME):
             line, column = places.position_from_offset(finding.start)
             yield _Row(script, line + 1, column + 1, severity, finding.message, finding.check)
 
@@ -85,6 +85,8 @@ def _project_rows(project: Project, path: Path) -> Iterator[_Row]:
     severity = project.severities.get(name, SEVERITY_OF[name])
     if severity != "off":
         for problem in project.problems:
+            if problem.file != FILE_NAME:
+                continue  # said in each script: the list may stand anywhere above them
             yield _Row(path, problem.line or 1, 1, severity, problem.message, name)
 
 

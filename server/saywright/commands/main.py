@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
-from saywright.commands import format_scripts, inspect_script, lint
+from saywright.commands import explain, format_scripts, inspect_script, lint
 from saywright.project import SEVERITIES
 from saywright.version import VERSION
 
@@ -48,6 +48,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_inspect(commands)
     _add_format(commands)
     _add_take(commands)
+    _add_explain(commands)
     serve = commands.add_parser("serve", help="run as a language server, for an editor to start")
     serve.add_argument("--stdio", action="store_true", help="the only way it runs; may be left out")
     serve.set_defaults(run=_serve)
@@ -94,6 +95,14 @@ def _add_format(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         help="only say which scripts would change; exits with 1 if one would",
     )
     parser.set_defaults(run=lambda told: format_scripts.run(told.paths, told.check))
+
+
+def _add_explain(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    parser = commands.add_parser(
+        "explain", help="tell what a check finds, why it matters and what to do; or list them all"
+    )
+    parser.add_argument("check", nargs="?", metavar="CHECK", help="a check's name, as over-time")
+    parser.set_defaults(run=lambda told: explain.run(told.check))
 
 
 def _add_take(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -8,9 +8,7 @@ from saywright.markup.paragraphs import read_paragraph
 from saywright.markup.tree import Paragraph
 
 
-def reworded(
-    title: str, paragraph: Paragraph, edits: Iterable[Edit], around: Around
-) -> Fix | None:
+def reworded(title: str, paragraph: Paragraph, edits: Iterable[Edit], around: Around) -> Fix | None:
     """A fix that makes `edits`, whose offsets are those of the paragraph's spoken text.
 
     The fix's own count from the start of its source. None where a mark or a line break stands in

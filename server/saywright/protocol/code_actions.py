@@ -7,6 +7,7 @@ from lsprotocol import types
 
 from saywright.cuts.at_place import fixes_at
 from saywright.finding import Edit, Finding, Fix
+from saywright.leaving_out import leave_out
 from saywright.markup.tree import Range
 from saywright.protocol.diagnostics import diagnostic
 from saywright.protocol.documents import Document
@@ -39,6 +40,8 @@ def register(server: "SaywrightServer") -> None:
                 for fix in fixes_at(document.analysis, where)
                 if fix.title not in offered
             )
+        if _wanted(_QUICK_FIX, only):
+            actions += _leaving_out(server, document, where)
         return actions
 
 
@@ -54,6 +57,19 @@ def _quick_fixes(
         finding = reported.finding
         if _concerns(document, finding, where):
             for fix in finding.fixes:
+                yield _action(server, document, fix, _QUICK_FIX, reported)
+
+
+def _leaving_out(
+    server: "SaywrightServer", document: Document, where: Range
+) -> Iterator[types.CodeAction]:
+    """Once for each check that has something to say here."""
+    seen: set[str] = set()
+    for reported in document.analysis.reported:
+        finding = reported.finding
+        if finding.check not in seen and _concerns(document, finding, where):
+            seen.add(finding.check)
+            if fix := leave_out(document.analysis, finding):
                 yield _action(server, document, fix, _QUICK_FIX, reported)
 
 

@@ -18,7 +18,8 @@ class TimedBlock:
     """A block, its time, and what is found in it.
 
     `timed` is None where the block is no speech; `findings` count from the block's start, and so
-    do `findings_nearby`, which depend on the paragraphs around it.
+    do `findings_nearby`, which depend on the paragraphs around it. `turns_to_someone`: it speaks
+    to somebody.
     """
 
     block: Block
@@ -26,18 +27,20 @@ class TimedBlock:
     timed: TimedParagraph | None = None
     findings: tuple[Finding, ...] = ()
     findings_nearby: tuple[Finding, ...] = ()
+    turns_to_someone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Extent:
     """Sums over blocks: code points, line ends (LF, CRLF or CR), rules, takes that can be read,
-    blocks with findings."""
+    blocks with findings, and those that turn to somebody."""
 
     length: int = 0
     lines: int = 0
     rules: int = 0
     takes: int = 0
     flagged: int = 0
+    turns_to_someone: int = 0
     stretch: Stretch = _SILENT
 
     def __add__(self, other: "Extent") -> "Extent":
@@ -47,6 +50,7 @@ class Extent:
             self.rules + other.rules,
             self.takes + other.takes,
             self.flagged + other.flagged,
+            self.turns_to_someone + other.turns_to_someone,
             self.stretch + other.stretch,
         )
 
@@ -62,6 +66,7 @@ def extent_of(timed: TimedBlock) -> Extent:
         int(isinstance(timed.block, Rule)),
         int(isinstance(timed.block, Take) and timed.block.seconds is not None),
         int(bool(timed.findings or timed.findings_nearby)),
+        int(timed.turns_to_someone),
         timed.stretch,
     )
 

@@ -1,0 +1,65 @@
+"""A piece that is meant for somebody, in which nobody is ever spoken to."""
+
+import re
+from collections.abc import Iterator
+
+from saywright.checks.check import Check, Page, View
+from saywright.finding import Finding
+from saywright.language.sentence_facts import sentence_facts
+from saywright.markup.settings import Settings
+from saywright.speech.timing import TimedParagraph
+
+_FEWEST_WORDS = 20
+_YOU = re.compile(r"\b(?:you|yours?|yourself|yourselves|y['’]all|ye|thou|thee|thy)\b", re.I)
+_PLAIN_WORDS = frozenset("the a an of to in at on and or her his my our their who whoever".split())
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def speaks_to_someone(timed: TimedParagraph, settings: Settings, language: str) -> bool:
+    """Whether a line of the paragraph turns to somebody: says “you”, asks something of them, or
+    calls them what `to` does. Always true where that cannot be told."""
+    if not settings.to or language.lower().partition("-")[0] != "en":
+        return True
+    names = {word.lower() for word in _WORD.findall(settings.to)} - _PLAIN_WORDS
+    return any(
+        _YOU.search(sentence.text)
+        or names.intersection(word.lower() for word in _WORD.findall(sentence.text))
+        or _asks(sentence.text, language)
+        for sentence in timed.sentences
+        if not sentence.cut
+    )
+
+
+def _asks(text: str, language: str) -> bool:
+    facts = sentence_facts(text, language)
+    return facts is not None and facts.tense == "imperative"
+
+
+def find(view: View) -> Iterator[Finding]:
+    timeline = view.timeline
+    part = timeline.part
+    whole = timeline.blocks.sum_between(part.first_block, part.end_block)
+    if not part.settings.to or whole.turns_to_someone or timeline.words < _FEWEST_WORDS:
+        return
+    message = (
+        f"This is meant for {part.settings.to}, and no line turns to anyone yet. What does the "
+        "speaker want from them? A “you”, a question or a request would say."
+    )
+    yield Finding("addressee", *view.heading, message)
+
+
+CHECK = Check(
+    "addressee",
+    "hint",
+    "a piece meant for somebody (to:) in which nobody is spoken to",
+    find,
+    page=Page(
+        why="A monologue is half of a talk: it is said to someone, to get something from them. "
+        "Where “to:” says who that is and no line ever turns to them, it tends to become a "
+        "report. It is looked for in English only.",
+        example="to: the harbour master\n\nThe lamp went out at nine. The wind had turned by then, "
+        "and the ferry was late. I carried the oil up the stairs, as I do every night of the year.",
+        to_do="Let a line turn to them: a “you”, a question, a request, their name. Or take the "
+        "“to:” out if the piece is said to nobody.",
+    ),
+)
