@@ -1,9 +1,10 @@
-"""A language that is timed without rules of its own."""
+"""A language that is timed without rules of its own, or of which nothing but the time is told."""
 
 from collections.abc import Iterator
 
 from saywright.checks.check import Check, FileView, Page
 from saywright.finding import Finding
+from saywright.language.sentence_facts import sentence_facts
 from saywright.markup.written import written_settings
 from saywright.project import FILE_NAME
 from saywright.speech.vowel_nuclei import LANGUAGES, has_rules
@@ -15,6 +16,23 @@ def find_in_file(view: FileView) -> Iterator[Finding]:
     for setting in written_settings(view.setting_lines):
         if setting.key == "language" and not has_rules(setting.value):
             yield Finding("language", *setting.range, _message(setting.value))
+    yield from _without_grammar(view)
+
+
+def _without_grammar(view: FileView) -> Iterator[Finding]:
+    """A tense or a person that is asked for in a language in which neither can be told."""
+    settings = list(written_settings(view.setting_lines))
+    languages = [setting.value for setting in settings if setting.key == "language"]
+    language = next(iter(languages), view.project.language or "en")
+    if sentence_facts("", language) is not None:
+        return
+    for setting in settings:
+        if setting.key in ("tense", "person") and setting.value != "free":
+            message = (
+                f"Which {setting.key} a line is in can be told in English only, so nothing holds "
+                f"the piece to it in the language “{language}”."
+            )
+            yield Finding("language", *setting.range, message)
 
 
 def _message(tag: str) -> str:
@@ -28,10 +46,12 @@ def _message(tag: str) -> str:
 CHECK = Check(
     "language",
     "hint",
-    "a language that has no rules of its own",
+    "a language of which too little is known",
     find_in_file=find_in_file,
     page=Page(
-        why="Times rest on how a language is pronounced and how fast it is spoken.",
+        why="Times rest on how a language is pronounced and how fast it is spoken. Tense, person, "
+        "fillers and the like are looked for in English only: in any other language those checks "
+        "hold their tongue, and a “tense:” or a “person:” that is set there is pointed out.",
         example="language: cy\n\nRydw i'n pwyso'r halen.",
         to_do="Time a take or two: they put right what is not known of the language.",
     ),
