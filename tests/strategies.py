@@ -57,6 +57,16 @@ PIECES = (
     "a",
     "Beat.\n",
     "“So?” ",
+    "I went home and, you know, I weigh it. ",
+    "She weighs the salt. ",
+    "He counted the sacks. I counted them too. ",
+    "You lift it. You carry it. You set it down. ",
+    "I want to tell you something. ",
+    "Ines walks to the slip. ",
+    "Well, the weighbridge, the weighbridge was shut. ",
+    "tense: past\n",
+    "to: the master\n",
+    "person: free\n",
 )
 
 scripts = st.lists(st.sampled_from(PIECES), max_size=24).map("".join)

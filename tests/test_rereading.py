@@ -1,5 +1,6 @@
 """After any edits the analysis is that of the final text, and an edit reads only what it must."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -17,6 +18,7 @@ from tests.strategies import PIECES, scripts
 PROJECTS = (
     read_project('margin = "1s"\npace = "120 wpm"\n'),
     read_project('pace = "Bo"\n[readers]\nAna = "140 wpm"\n[words]\nwrong = "raw-ong"\n'),
+    replace(read_project("at-most = 2"), private_names=("Tom",)),
     read_project(""),
 )
 
@@ -25,7 +27,10 @@ edits = st.lists(st.tuples(st.floats(0, 1), st.integers(0, 8), typed), min_size=
 
 
 def known(analysis: Analysis) -> tuple[Any, ...]:
-    blocks = [(each.block, each.timed, each.findings) for each in analysis.blocks.items()]
+    blocks = [
+        (each.block, each.timed, each.findings, each.findings_nearby)
+        for each in analysis.blocks.items()
+    ]
     paces = dict(analysis.calibrations)
     return analysis.text, analysis.settings, analysis.opening, paces, blocks, inspection(analysis)
 

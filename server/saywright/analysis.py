@@ -18,7 +18,7 @@ from saywright.markup.reader import InContext, context_after, read_blocks
 from saywright.markup.settings import Settings
 from saywright.markup.tree import Block, Cue, Paragraph, Part, Rule
 from saywright.measured import Measured
-from saywright.passages import Script, all_checked
+from saywright.passages import Script, all_checked, found_alone
 from saywright.project import NO_PROJECT, Project, project_findings
 from saywright.reporting import Found, Reported, reported
 from saywright.speech.calibration import Calibration
@@ -107,10 +107,12 @@ def spoken_blocks(
     """Blocks in order, timed in their contexts; `rules` stand before them."""
     for each in in_context:
         rules += isinstance(each.block, Rule)
-        yield _spoken_block(each, project, found.get(rules))
+        yield _spoken_block(each, project, found.get(rules), opens_file=not rules)
 
 
-def _spoken_block(read: InContext, project: Project, calibration: Calibration | None) -> TimedBlock:
+def _spoken_block(
+    read: InContext, project: Project, calibration: Calibration | None, *, opens_file: bool
+) -> TimedBlock:
     """A block timed in its context, with everything that is found in it for itself."""
     block, (kind, settings) = read
     if not is_spoken(kind):
@@ -120,6 +122,7 @@ def _spoken_block(read: InContext, project: Project, calibration: Calibration | 
     findings = list(block.problems)
     if kind == "piece":
         findings += _found_in_block(timed, project)
+        findings += found_alone(timed, settings, voice.language, opens_file=opens_file)
     to_someone = timed.timed and speaks_to_someone(timed.timed, settings, voice.language)
     if findings or to_someone:
         return replace(timed, findings=tuple(findings), turns_to_someone=bool(to_someone))

@@ -6,6 +6,7 @@ paragraphs that near are looked at again.
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import NamedTuple
 
 from saywright.checks.catalogue import CHECKS
@@ -18,7 +19,8 @@ from saywright.project import Project
 from saywright.speech.timed_block import Blocks, TimedBlock
 from saywright.speech.voice import language_of
 
-_NEARBY = tuple(check.find_nearby for check in CHECKS if check.find_nearby)
+_AROUND = tuple(each.find_nearby for each in CHECKS if each.find_nearby and each.looks_around)
+_ALONE = tuple(each.find_nearby for each in CHECKS if each.find_nearby and not each.looks_around)
 
 
 class _Around(NamedTuple):
@@ -46,11 +48,22 @@ def all_checked(blocks: Sequence[TimedBlock], script: Script) -> list[TimedBlock
     return _checked(blocks, start, whole, script)
 
 
+def found_alone(
+    block: TimedBlock, settings: Settings, language: str, *, opens_file: bool
+) -> Iterator[Finding]:
+    """What is found in a paragraph of a piece whatever stands around it."""
+    lines = list(_lines(block, 0, 0, language)) if block.timed else []
+    if lines:
+        passage = Passage(lines, 0, len(lines), settings, None, language, opens_file)
+        for find in _ALONE:
+            yield from find(passage)
+
+
 def checked_again(blocks: Blocks, first: int, end: int, script: Script) -> Blocks:
     """`blocks` after those from index `first` to `end` have changed."""
     near = Range(_back(blocks, first, script.opening), _forth(blocks, end))
     far = Range(_back(blocks, near.start, script.opening), _forth(blocks, near.end))
-    items = [blocks[index] for index in range(*far)]
+    items = _between(blocks, *far)
     wanted = Range(near.start - far.start, near.end - far.start)
     checked = _checked(items, _around(blocks, far.start, script), wanted, script)
     return blocks.spliced(near.start, near.end, checked[wanted.start : wanted.end])
@@ -58,21 +71,27 @@ def checked_again(blocks: Blocks, first: int, end: int, script: Script) -> Block
 
 def _back(blocks: Blocks, index: int, opening: int) -> int:
     """The first of the blocks before `index` whose sentences are within reach of it."""
-    sentences = 0
-    for at in range(index - 1, max(index - 1 - REACH_BLOCKS, opening) - 1, -1):
-        if sentences >= REACH_SENTENCES or _ends_stretch(blocks[at]):
-            return at + 1
-        sentences += _spoken_sentences(blocks[at])
-    return min(max(index - REACH_BLOCKS, opening), index)
+    first = max(min(index, opening), index - REACH_BLOCKS)
+    return index - _within_reach(reversed(_between(blocks, first, index)))
 
 
 def _forth(blocks: Blocks, index: int) -> int:
-    sentences = 0
-    for at in range(index, min(index + REACH_BLOCKS, len(blocks))):
-        if sentences >= REACH_SENTENCES or _ends_stretch(blocks[at]):
-            return at
-        sentences += _spoken_sentences(blocks[at])
-    return min(index + REACH_BLOCKS, len(blocks))
+    return index + _within_reach(_between(blocks, index, index + REACH_BLOCKS))
+
+
+def _between(blocks: Blocks, start: int, end: int) -> list[TimedBlock]:
+    return list(islice(blocks.items(start), end - start))
+
+
+def _within_reach(nearest_first: Iterable[TimedBlock]) -> int:
+    """How many of the blocks are within reach of what stands before the first."""
+    sentences = count = 0
+    for each in nearest_first:
+        if sentences >= REACH_SENTENCES or _ends_stretch(each):
+            break
+        sentences += _spoken_sentences(each)
+        count += 1
+    return count
 
 
 def _ends_stretch(timed: TimedBlock) -> bool:
@@ -172,7 +191,7 @@ def _paragraphs(lines: Sequence[Line]) -> Iterator[tuple[int, int]]:
 
 
 def _nearby(passage: Passage) -> Iterator[Finding]:
-    for find in _NEARBY:
+    for find in _AROUND:
         yield from find(passage)
 
 

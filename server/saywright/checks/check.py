@@ -56,7 +56,8 @@ class Check:
     `find` looks at a piece, `find_in_file` at the file, `find_in_paragraph` at a paragraph of a
     piece, whose offsets it counts, `find_nearby` at a paragraph with what stands around it, and
     `find_in_block` at the text of any of a piece's blocks. All are None where reading the markup
-    reports it. `at_most`: so many are said in a part, if that is less than the project says.
+    reports it. A check that does not look around sees no line but the paragraph's own, and is not
+    asked again when a neighbour changes. `at_most`: so many are said in a part, if that is less than the project says.
     `fix_all`: the title, with a `{count}`, of a fix that makes the first fix of each.
     """
 
@@ -67,6 +68,7 @@ class Check:
     find_in_file: Callable[[FileView], Iterator[Finding]] | None = None
     find_in_paragraph: Callable[[TimedParagraph], Iterator[Finding]] | None = None
     find_nearby: Callable[[Passage], Iterator[Finding]] | None = None
+    looks_around: bool = True
     find_in_block: Callable[[str, Project], Iterator[Finding]] | None = None
     at_most: int | None = None
     fix_all: str | None = None
