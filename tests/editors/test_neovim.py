@@ -201,6 +201,47 @@ def test_one_undo_takes_a_cut_back(editor: Editor) -> None:
     assert editor.server()["text"] == SCRIPT
 
 
+def test_a_name_is_changed_everywhere(editor: Editor) -> None:
+    text = SCRIPT.replace("𝄞 on it.", "𝄞 on it for Ines. Ines!")
+    editor.lua("vim.api.nvim_buf_set_lines(0, 0, -1, true, {...})", *text.splitlines())
+    editor.put_cursor_on("Ines!")
+    editor.lua("vim.lsp.buf.rename('Tove')")
+    renamed = editor.wait_for("the new name", editor.buffer, lambda changed: changed != text)
+    assert renamed == text.replace("Ines", "Tove")
+    editor.keys("u")
+    assert editor.buffer() == text
+
+
+@pytest.mark.parametrize("encoding", ["utf-16"], indirect=True)
+def test_a_word_that_is_no_name_is_left_alone_and_it_says_so(editor: Editor) -> None:
+    editor.put_cursor_on("ferryman")
+    editor.lua("vim.lsp.buf.rename('Tove')")
+    said = editor.wait_for("a message", editor.messages, bool)
+    assert said.endswith("This is no name.")
+    assert editor.buffer() == SCRIPT
+
+
+HOVER = """
+local client = vim.lsp.get_clients()[1]
+local params = vim.lsp.util.make_position_params(0, client.offset_encoding)
+return client:request_sync("textDocument/hover", params, 5000).result
+"""
+
+
+def test_a_place_is_told_of(editor: Editor) -> None:
+    editor.put_cursor_on("lit the lamp")
+    told = editor.lua(HOVER)
+    assert told["contents"]["kind"] == "markdown"
+    assert told["contents"]["value"].startswith("**“lit”: 1 syllable**")
+    start, end = (told["range"][edge] for edge in ("start", "end"))
+    line, _ = place_of(SCRIPT, "lit the lamp")
+    assert (start["line"], end["character"] - start["character"]) == (line, 3)
+    editor.keys("K")
+    floats = "return #vim.tbl_filter(function(window) return "
+    floats += "vim.api.nvim_win_get_config(window).relative ~= '' end, vim.api.nvim_list_wins())"
+    editor.wait_for("the editor's own float", lambda: editor.lua(floats), bool)
+
+
 @pytest.mark.parametrize("how", BREAKAGES)
 def test_a_broken_cut_does_not_pass(tmp_path: Path, how: str) -> None:
     with installed(tmp_path, with_server("--break-cut", how)) as editor:

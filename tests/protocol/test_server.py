@@ -242,3 +242,63 @@ def test_it_starts_in_no_time_that_a_writer_would_notice() -> None:
         client.open(URI, SCRIPT)
         assert client.hints(URI)
     print(f"start to first hint: {time.perf_counter() - started:.2f} s")
+
+
+NAMED = "speaker: Inés, Joss\n\nInés:\n𝄞 Joss and Inés. INÉS!\n"
+
+
+def at(line: int, character: int, **more: Any) -> dict[str, Any]:
+    where = {"line": line, "character": character}
+    return {"textDocument": {"uri": URI}, "position": where, **more}
+
+
+@pytest.mark.parametrize(("encoding", "before"), [("utf-8", 14), ("utf-16", 12), ("utf-32", 11)])
+def test_a_name_is_shown_and_changed_everywhere(
+    client: PlainClient, encoding: str, before: int
+) -> None:
+    rename = {"prepareSupport": True}
+    told = client.initialize(
+        {"general": {"positionEncodings": [encoding]}, "textDocument": {"rename": rename}}
+    )
+    assert told["capabilities"]["renameProvider"] == {"prepareProvider": True}
+    client.open(URI, NAMED)
+    prepared = client.result("textDocument/prepareRename", at(3, before + 1))
+    assert prepared["placeholder"] == "Inés"
+    assert prepared["range"]["start"] == {"line": 3, "character": before}
+    shown = client.result("textDocument/documentHighlight", at(3, before + 1))
+    assert [each["kind"] for each in shown] == [1, 1, 1, 1]
+    renamed = client.result("textDocument/rename", at(3, before + 1, newName="Tove"))
+    edits = renamed["changes"][URI]
+    assert [each["newText"] for each in edits] == ["Tove", "Tove", "Tove", "TOVE"]
+    assert [each["range"] for each in edits] == [each["range"] for each in shown]
+    assert [each["range"]["start"]["line"] for each in edits] == [0, 2, 3, 3]
+    assert edits[2]["range"] == prepared["range"]
+
+
+def test_a_rename_names_the_version_that_it_is_for(client: PlainClient) -> None:
+    told = client.initialize({"workspace": VERSIONED})
+    assert told["capabilities"]["renameProvider"] is True
+    client.open(URI, NAMED, version=7)
+    edit = client.result("textDocument/rename", at(2, 0, newName="Tove"))
+    assert [each["textDocument"]["version"] for each in edit["documentChanges"]] == [7]
+
+
+def test_what_cannot_be_renamed_is_told_in_plain_words(client: PlainClient) -> None:
+    client.initialize()
+    client.open(URI, NAMED)
+    refused = client.request("textDocument/prepareRename", at(3, 9))["error"]
+    assert refused == {"code": -32803, "message": "This is no name."}
+    refused = client.request("textDocument/rename", at(2, 0, newName="Joss"))["error"]
+    assert refused == {"code": -32803, "message": "Joss speaks already."}
+    assert client.result("textDocument/documentHighlight", at(3, 9)) is None
+    assert all(notice["method"] != "window/showMessage" for notice in client.notices)
+
+
+def test_a_name_of_the_private_list_is_changed_whole(client: PlainClient, tmp_path: Path) -> None:
+    (tmp_path / "private-names.txt").write_text("Maren Holt\n", "utf-8")
+    uri = (tmp_path / "a.say").as_uri()
+    client.initialize()
+    client.open(uri, "I told Maren Holt. Maren\nHolt left.\n")
+    told = at(0, 15, newName="Tove Aro") | {"textDocument": {"uri": uri}}
+    edits = client.result("textDocument/rename", told)["changes"][uri]
+    assert [each["newText"] for each in edits] == ["Tove Aro", "Tove\nAro"]

@@ -41,19 +41,28 @@ def breathless(_sentence: PlacedSentence, chance: random.Random) -> float:
     return chance.choice((0.03, 0.35, 0.5))
 
 
+def hardly_pausing(_sentence: PlacedSentence, chance: random.Random) -> float:
+    """Three of four sentences run on into the next."""
+    return chance.uniform(0.0, 0.1) if chance.random() < 0.75 else chance.uniform(0.35, 1.2)
+
+
 def dramatic(_sentence: PlacedSentence, chance: random.Random) -> float:
     return 3.0 if chance.random() < 0.15 else chance.uniform(0.3, 0.7)
 
 
 PATTERNS: dict[str, Pattern] = {
-    pattern.__name__: pattern for pattern in (as_expected, even, at_random, breathless, dramatic)
+    pattern.__name__: pattern
+    for pattern in (as_expected, even, at_random, breathless, hardly_pausing, dramatic)
 }
 
 
 class Reader(NamedTuple):
+    """A voice of espeak-ng, its speed, its pitch from 0 to 99, and the noise about it."""
+
     voice: str
     words_per_minute: int
     noise_decibels: float = -60.0
+    pitch: int = 50
 
 
 class Agreement(NamedTuple):
@@ -73,7 +82,8 @@ def read_aloud(timeline: Timeline, reader: Reader, pattern: Pattern, seed: int) 
     """The piece's sentences as a synthesiser says them one by one, and gaps by `pattern`."""
     chance = random.Random(seed)
     sentences = expected(timeline).sentences
-    parts = [said(each.sentence.text, reader.voice, reader.words_per_minute) for each in sentences]
+    voice = reader.voice, reader.words_per_minute, reader.pitch
+    parts = [said(each.sentence.text, *voice) for each in sentences]
     gaps = [pattern(each, chance) for each in sentences[:-1]]
     return joined(parts, gaps, noise_decibels=reader.noise_decibels, seed=seed)
 
@@ -115,21 +125,32 @@ READERS = (
     Reader("en-gb+m3", 175, noise_decibels=-45.0),
     Reader("en-gb-scotland", 190),
 )
+# nothing was tuned on these
+FRESH_READERS = (
+    Reader("en-us", 125, pitch=60),
+    Reader("en-gb-x-rp", 205, -50.0, 40),
+    Reader("en-029", 150, -96.0),
+    Reader("en-us+f2", 180, pitch=80),
+    Reader("en-us-nyc+m7", 165, -45.0, 20),
+    Reader("en-gb-scotland+f4", 135, pitch=65),
+    Reader("en-us+Andrea", 195, -50.0),
+    Reader("en-gb+croak", 155),
+)
 
 
 def _lines() -> Iterator[str]:
     for script, piece in SCRIPTS:
-        for reader in READERS:
+        for reader in (*READERS, *FRESH_READERS):
             results = [tried(script, piece, reader, pattern) for pattern in PATTERNS.values()]
             worst = max(abs(result.length_error_seconds) for result in results)
             shares = "  ".join(f"{result.right:>2}/{result.gaps:<2}" for result in results)
             yield (
-                f"{script:<24}{piece}  {reader.voice:<15}{reader.words_per_minute}  "
+                f"{script:<24}{piece}  {reader.voice:<18}{reader.words_per_minute}  "
                 f"{worst:.3f} s  {shares}"
             )
 
 
 if __name__ == "__main__":
-    print(f"{'script, piece, voice, words a minute':<46}length   {'  '.join(PATTERNS)}")
+    print(f"{'script, piece, voice, words a minute':<49}length   {'  '.join(PATTERNS)}")
     for line in _lines():
         print(line, flush=True)

@@ -58,12 +58,14 @@ def need_espeak() -> None:
 
 
 @lru_cache(maxsize=4096)
-def said(text: str, voice: str, words_per_minute: int) -> "array[int]":
+def said(text: str, voice: str, words_per_minute: int, pitch: int = 50) -> "array[int]":
     """`text` as espeak-ng says it, without the silence before and after."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "said.wav")
-        command = ["espeak-ng", "-v", voice, "-s", str(words_per_minute), "-w", str(path)]
-        subprocess.run([*command, "--stdin"], input=text.encode(), check=True, timeout=60)
+        command = ["espeak-ng", "-v", voice, "-s", str(words_per_minute), "-p", str(pitch)]
+        subprocess.run(
+            [*command, "-w", str(path), "--stdin"], input=text.encode(), check=True, timeout=60
+        )
         with wave.open(str(path)) as file:
             assert file.getframerate() == SAMPLES_PER_SECOND
             samples = array("h", file.readframes(file.getnframes()))

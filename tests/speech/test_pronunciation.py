@@ -113,3 +113,10 @@ def test_anything_can_be_pronounced(word: str, language: str) -> None:
 @given(st.text(st.sampled_from("abcdefghijklmnopqrstuvwxyz"), min_size=2))
 def test_a_word_of_letters_has_a_syllable(word: str) -> None:
     assert pronounce(word).syllables >= 1
+
+
+def test_no_word_is_too_long_for_its_sounds_to_be_counted() -> None:
+    rules = english_letter_rules()
+    short, long = rules.by_letters("salt" * 100), rules.by_letters("salt" * 12_800)
+    assert long.vowels == pytest.approx(128 * short.vowels, rel=0.05)
+    assert long.consonants == pytest.approx(128 * short.consonants, rel=0.05)

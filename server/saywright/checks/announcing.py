@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from saywright.checks.check import Check, Page
-from saywright.checks.dropping import is_kept, without
+from saywright.checks.dropping import is_kept, most_fixes, without
 from saywright.checks.passage import Line, Passage
 from saywright.cuts import marking
 from saywright.finding import Finding
@@ -15,7 +15,7 @@ from saywright.language.english.tag import is_english
 def find(passage: Passage) -> Iterator[Finding]:
     if not is_english(passage.language):
         return
-    in_quotes = False
+    in_quotes, left = False, most_fixes(passage)
     last = len(passage.own) - 1
     for index, line in enumerate(passage.own):
         quotes = quotes_in(line.text, in_quotes)
@@ -24,23 +24,25 @@ def find(passage: Passage) -> Iterator[Finding]:
         if not speaks or line.sentence.kept:
             continue
         if (index < last or passage.after) and announces(line.text):
-            yield _announcement(line)
+            yield _announcement(line, left > 0)
+            left -= 1
         elif (found := hedge(line.text)) and not is_kept(line, *found):
-            yield _hedge(passage, line, *found)
+            yield _hedge(passage, line, *found, with_fix=left > 0)
+            left -= 1
 
 
-def _announcement(line: Line) -> Finding:
-    fix = marking.cut(line.paragraph, line.sentence)
+def _announcement(line: Line, with_fix: bool) -> Finding:
+    fix = marking.cut(line.paragraph, line.sentence) if with_fix else None
     fixes = (fix.shifted(line.at),) if fix else ()
     message = "This only says that something is coming. Say the thing itself."
     return Finding("announcing", *line.span, message, fixes)
 
 
-def _hedge(passage: Passage, line: Line, start: int, end: int) -> Finding:
-    words = " ".join(line.text[start:end].split())
-    edits = without(line.text, start, end)
-    fix = passage.fix(f"Drop “{words.rstrip(',')}”", line, edits) if edits else None
-    message = f"“{words.rstrip(',')}” holds back what comes after it. Say it straight."
+def _hedge(passage: Passage, line: Line, start: int, end: int, with_fix: bool) -> Finding:
+    words = " ".join(line.text[start:end].split()).rstrip(",:")
+    edits = without(line.text, start, end) if with_fix else ()
+    fix = passage.fix(f"Drop “{words}”", line, edits) if edits else None
+    message = f"“{words}” holds back what comes after it. Say it straight."
     return Finding("announcing", *line.where(start, end), message, (fix,) if fix else ())
 
 

@@ -15,8 +15,8 @@ from saywright.language.english.phrase_boundaries import Boundary, boundary_befo
 
 # Readers breathe every 3.06 s (standard deviation 0.62), people who talk freely every 3.5 s
 # (Rochet-Capellan and Fuchs 2013), and a performer holds twice as long. Prose that nobody wrote to
-# be spoken has five groups of more than 7 s in 1,000 words, and one of more than 10 s.
-LONGEST_SECONDS = 10.0
+# be spoken has nearly four groups of more than 7.5 s in 1,000 words, and two of more than 9 s.
+LONGEST_SECONDS = 9.0
 _FEWEST_WORDS = 8
 # A breath near the middle serves best; one before a clause may stand so much farther from it.
 _CLAUSE_WORTH_SECONDS = 1.5
@@ -36,7 +36,8 @@ def find(passage: Passage) -> Iterator[Finding]:
 def _marked_rests(passage: Passage, line: Line) -> Sequence[int]:
     """Where in the paragraph's spoken text a mark gives room to breathe, in order."""
     paragraph = line.paragraph
-    marks = [mark.start for mark in (*paragraph.directions, *paragraph.breaths)]
+    marks = [direction.start for direction in paragraph.directions]
+    marks += (breath.start for breath in paragraph.breaths)
     breaks = paragraph.breaks if passage.settings.form == "verse" else ()
     return sorted((*map(paragraph.plain_of, marks), *breaks))
 
@@ -106,6 +107,7 @@ CHECK = Check(
     "hint",
     "more words than one breath holds",
     find_nearby=find,
+    looks_around=False,
     page=Page(
         "People breathe every three or four seconds when they speak, and a trained performer goes"
         " twice as far. Where a sentence leaves no room, the breath comes wherever it must, often"

@@ -4,15 +4,32 @@ import re
 from bisect import bisect_left
 from collections.abc import Iterator
 
-from saywright.checks.passage import Line
+from saywright.checks.passage import Line, Passage
 from saywright.finding import Edit
-from saywright.language.english.filler_words import OPEN_ENDED, OPENERS, QUESTIONS, SUBJECTS
+from saywright.language.english.filler_words import (
+    OPEN_ENDED,
+    OPENERS,
+    QUESTION_WORDS,
+    QUESTIONS,
+    REPLIES,
+    SUBJECTS,
+)
 
-_BEFORE = re.compile(r"(?P<word>'?\w[\w'’-]*)?(?P<gap>[^\w'’]*)\Z")
+_BEFORE = re.compile(r"(?:(?:(?P<second>\w+)\s+)?(?P<word>'?\w[\w'’-]*))?(?P<gap>[^\w'’]*)\Z")
 _AFTER = re.compile(r"(?P<gap>[^\w'’]*)(?P<word>\w[\w'’-]*)?")
 _FIRST_WORD = re.compile(r"\w[\w'’]*")
+_PARTING = re.compile(r"\s*[,;:.…–—-]*\s?")
 _JOINING = OPENERS | {"though", "although", "when", "if", "while", "where", "as"}
+_BEFORE_NOUNS = frozenset(("a", "an", "the", "my", "your", "his", "our", "their"))
+_TURNS = frozenset(("well", "alright", "okay", "ok", "hey"))
+_RUNNING_ON = (OPEN_ENDED | QUESTION_WORDS) - REPLIES
 _REACH = 64  # code points
+_REREAD = 400_000  # code points of a paragraph that are read again, in all, to try its fixes
+
+
+def most_fixes(passage: Passage) -> int:
+    """How many fixes of a paragraph can be tried, each on the whole of it, while somebody types."""
+    return _REREAD // max(len(passage.own[0].paragraph.text), 1)
 
 
 def is_kept(line: Line, start: int, end: int) -> bool:
@@ -43,13 +60,13 @@ def without(text: str, start: int, end: int) -> tuple[Edit, ...]:
 
 
 def _at_the_start(text: str, start: int, right: re.Match[str]) -> Iterator[Edit]:
-    gap_end = right.end("gap")
-    opening = re.search(r"[\"“‘¿¡(]*\Z", right["gap"])
-    assert opening  # it may be empty
-    yield Edit(start, gap_end - len(opening[0]), "")
-    letter = text[gap_end]
+    parting = _PARTING.match(text, right.start())
+    assert parting  # it may be empty
+    yield Edit(start, parting.end(), "")
+    at = right.start("word")
+    letter = text[at]
     if text[start].isupper() and letter.upper() != letter and len(letter.upper()) == 1:
-        yield Edit(gap_end, gap_end + 1, letter.upper())
+        yield Edit(at, at + 1, letter.upper())
 
 
 def _at_the_end(text: str, start: int, end: int, gap_before: str, gap_after: str) -> Iterator[Edit]:
@@ -73,27 +90,37 @@ def _inside(start: int, end: int, left: re.Match[str], right: re.Match[str]) -> 
     gap_before, gap_after = left["gap"], right["gap"]
     comma_before, comma_after = gap_before.strip() == ",", gap_after.strip() == ","
     if gap_before.strip() and not comma_before:
-        return Edit(start, right.end("gap") - len(_own_mark(gap_after)), "")
+        parting = _PARTING.match(gap_after)
+        assert parting  # it may be empty
+        return Edit(start, right.start("gap") + parting.end(), "")
     if not (comma_before or comma_after):
         return Edit(start - len(gap_before), end, "")
     word_end = start - len(gap_before)
     if gap_after.strip() and not comma_after:
         return Edit(word_end, end, "")
-    if comma_before and (not comma_after or _keeps_comma(left["word"], right["word"])):
+    if comma_before and _keeps_comma(left, right["word"], one_only=not comma_after):
         return Edit(word_end + gap_before.index(",") + 1, end + gap_after.find(",") + 1, "")
-    if comma_after and not comma_before and _keeps_comma(left["word"], right["word"]):
+    if comma_after and not comma_before and _keeps_comma(left, right["word"]):
         return Edit(word_end, end, "")
-    return Edit(word_end, end + gap_after.find(",") + 1, "")
+    dropped = gap_after.find(",") + 1
+    return Edit(word_end, end + dropped, "" if gap_after[dropped:] else " ")
 
 
-def _own_mark(gap: str) -> str:
-    """What of the gap belongs to the next word: an opening quote."""
-    return gap[len(gap.rstrip('"“‘(')) :]
+def _keeps_comma(left: re.Match[str], after: str, *, one_only: bool = False) -> bool:
+    """Whether what is left would still be said with a break.
 
-
-def _keeps_comma(before: str, after: str) -> bool:
-    """Whether what is left would still be said with a break: two clauses, or a word twice."""
-    before, after = (word.lower().replace("’", "'") for word in (before, after))
+    As between two clauses, a word and the same again, or his brother, the tall one. `one_only`: a
+    comma stands on one side only, not for what is dropped; it stays unless the words before it run
+    on, as in: the, um parks.
+    """
+    before, after = (word.lower().replace("’", "'") for word in (left["word"], after))
     if before == after:
         return True
-    return before not in OPEN_ENDED and after in _JOINING | SUBJECTS
+    if before in REPLIES or left["word"] == "No":
+        return True
+    if one_only:
+        return before not in _BEFORE_NOUNS and not before.endswith("-")
+    if before in _RUNNING_ON or before.endswith("-"):
+        return False
+    again = {(left["second"] or "").lower(), after} <= _BEFORE_NOUNS
+    return again or after in _JOINING | SUBJECTS | _TURNS

@@ -4,9 +4,11 @@ One coordinate system: half-open code points counted from the start of a stretch
 in which findings and fixes are given too. `Line` leads there from a sentence's own text.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from operator import attrgetter, itemgetter
 
 from saywright.cuts.marking import Around
 from saywright.cuts.rewording import reworded
@@ -62,13 +64,23 @@ class Line:
 
     def plain(self, offset: int) -> int:
         """The offset in the paragraph's spoken text of the code point at `offset`."""
-        at = self.sentence.plain.start + offset
-        for cut in self.paragraph.cuts:
-            if cut.start > at:
+        if not self.paragraph.cuts:
+            return self.sentence.plain.start + offset
+        spoken, plain = self._live[bisect_right(self._live, offset, key=itemgetter(0)) - 1]
+        return plain + offset - spoken
+
+    @cached_property
+    def _live(self) -> list[tuple[int, int]]:
+        """Where each stretch that is not cut starts: in `text`, and in the paragraph's text."""
+        start, cuts = self.sentence.plain.start, self.paragraph.cuts
+        stretches = [(0, start)]
+        gone = 0
+        for cut in cuts[bisect_right(cuts, start, key=attrgetter("end")) :]:
+            if cut.start >= self.sentence.plain.end:
                 break
-            if cut.end > self.sentence.plain.start:
-                at += cut.end - max(cut.start, self.sentence.plain.start)
-        return at
+            gone += cut.end - max(cut.start, start)
+            stretches.append((cut.end - start - gone, cut.end))
+        return stretches
 
     def seconds(self, start: int, end: int) -> float:
         """How long `text[start:end]` takes to say, `start` < `end`, with the pauses in it, and

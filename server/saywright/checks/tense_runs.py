@@ -85,6 +85,8 @@ def bearing(told: Told) -> Bearing | None:
 
 
 def _is_outlook(told: Told, verb: Verb) -> bool:
+    if verb.lemma == "thank":
+        return True
     return verb.lemma in _OUTLOOK and told.subject in ("i", "you")
 
 

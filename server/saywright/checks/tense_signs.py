@@ -124,6 +124,17 @@ def _of_company(lines: Sequence[Told], run: Run) -> Iterator[str]:
             yield "event among events"
 
 
+def is_told_as_it_happens(lines: Sequence[Told], run: Run) -> bool:
+    """Whether lines on both sides tell in the present what "I" or "she" does, one thing after
+    another: among these a line in the past is rarely a look back. Too rare in the texts that the
+    weights are learned from to get one of its own."""
+    around = [lines[index] for index in (*run.before[:3], *run.after[:3])]
+    on_both_sides = bool(run.before and run.after) and len(around) >= 4
+    events = sum(map(_happens, around))
+    is_told = run.tense == "past" and on_both_sides and events >= 0.6 * len(around)
+    return is_told and not has_time_cue(lines, run.first)
+
+
 def _happens(line: Told) -> bool:
     who = _WHO.get(line.subject or "")
     return line.verb is not None and _kind(line.verb) == "event" and who in ("I", "she")

@@ -41,11 +41,25 @@ def around(part: Part, placed: Placed) -> Around:
     return Around(part.settings.speakers, opens_file)
 
 
+class Places(NamedTuple):
+    """Where the marks of a cut go: the stretches of the spoken text that are cut, and where each
+    stands in the source, with the silences that go along."""
+
+    stretches: tuple[Range, ...]
+    extents: tuple[Range, ...]
+
+
 def cut(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
     """Marks the sentence's live stretches as cut, with the silences that belong to it.
 
     None where it is cut or kept already, or cannot be marked.
     """
+    places = places_to_cut(paragraph, sentence)
+    return _marked("Cut this sentence", paragraph, "cut", *places) if places else None
+
+
+def places_to_cut(paragraph: Paragraph, sentence: Sentence) -> Places | None:
+    """Where the marks of `cut` go, whether or not they would be read there."""
     stretches = [] if sentence.kept else list(_live_stretches(paragraph, sentence))
     if not stretches:
         return None
@@ -53,7 +67,24 @@ def cut(paragraph: Paragraph, sentence: Sentence) -> Fix | None:
     extents[-1] = Range(extents[-1].start, _past_silences(paragraph, extents[-1].end))
     if not paragraph.plain[: sentence.plain.start].strip():
         extents[0] = Range(_before_silences(paragraph, extents[0].start), extents[0].end)
-    return _marked("Cut this sentence", paragraph, "cut", stretches, extents)
+    return Places(tuple(stretches), tuple(extents))
+
+
+def cut_together(paragraph: Paragraph, sentences: Iterable[Places]) -> Fix | None:
+    """All of the cuts of some sentences, in order, at once. None where not all would be read.
+
+    Two that touch go into one pair of marks: marks that meet would read as plain characters.
+    """
+    stretches: list[Range] = []
+    extents: list[Range] = []
+    for places in sentences:
+        stretches += places.stretches
+        for extent in places.extents:
+            if extents and extents[-1].end == extent.start:
+                extents[-1] = Range(extents[-1].start, extent.end)
+            else:
+                extents.append(extent)
+    return _marked("Cut these sentences", paragraph, "cut", stretches, extents)
 
 
 def keep(paragraph: Paragraph, sentence: Sentence) -> Fix | None:

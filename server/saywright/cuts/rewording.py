@@ -11,8 +11,8 @@ from saywright.markup.tree import Paragraph
 def reworded(title: str, paragraph: Paragraph, edits: Iterable[Edit], around: Around) -> Fix | None:
     """A fix that makes `edits`, whose offsets are those of the paragraph's spoken text.
 
-    The fix's own count from the start of its source. None where a mark or a line break stands in
-    the middle of what would change, or where the result would not read as it is meant: another
+    The fix's own count from the start of its source. None where a mark stands in the middle
+    of what would change, or where the result would not read as it is meant: another
     word lost, a mark set free, a line that would be no speech.
     """
     meant = list(edits)
@@ -33,7 +33,10 @@ def _in_source(paragraph: Paragraph, edit: Edit) -> Edit | None:
         at = paragraph.source_of(edit.start)
         return Edit(at, at, edit.text)
     start, end = paragraph.source_range(edit.start, edit.end)
-    return Edit(start, end, edit.text) if end - start == edit.end - edit.start else None
+    unbroken = paragraph.text[start:end].replace("\r\n", " ").replace("\n", " ")
+    return (
+        Edit(start, end, edit.text) if unbroken == paragraph.plain[edit.start : edit.end] else None
+    )
 
 
 def _words(text: str) -> list[str]:

@@ -153,6 +153,9 @@ class Paragraph(Block):
 
     def source_range(self, start: int, end: int) -> Range:
         """The source from the first code point of `plain[start:end]` to after its last."""
+        index = max(bisect_right(self.runs, end - 1, key=_run_plain) - 1, 0)
+        if index + 1 < len(self.runs) and self.runs[index + 1].plain == end:
+            return Range(self.source_of(start), self.runs[index].source_end)  # CRLF is one space
         return Range(self.source_of(start), self.source_of(end - 1) + 1)
 
     def plain_of(self, source: int) -> int:

@@ -15,6 +15,7 @@ class Client:
     versioned_edits: bool = False
     literal_actions: bool = False
     disabled_actions: bool = False
+    markdown_hovers: bool = False
 
 
 def client_from(capabilities: types.ClientCapabilities) -> Client:
@@ -23,6 +24,7 @@ def client_from(capabilities: types.ClientCapabilities) -> Client:
     actions = documents.code_action or types.CodeActionClientCapabilities()
     workspace = capabilities.workspace or types.WorkspaceClientCapabilities()
     edits = workspace.workspace_edit or types.WorkspaceEditClientCapabilities()
+    hovers = documents.hover or types.HoverClientCapabilities()
     tags = published.tag_support
     return Client(
         pulls=documents.diagnostic is not None,
@@ -31,4 +33,5 @@ def client_from(capabilities: types.ClientCapabilities) -> Client:
         versioned_edits=bool(edits.document_changes),
         literal_actions=actions.code_action_literal_support is not None,
         disabled_actions=bool(actions.disabled_support),
+        markdown_hovers=types.MarkupKind.Markdown in (hovers.content_format or ()),
     )

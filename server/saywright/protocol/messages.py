@@ -1,13 +1,15 @@
 """The conversation with the client, where pygls would lose a message or raise an alarm.
 
 A request is always answered: -32602 where its parameters do not parse, -32002 before
-`initialize`, -32600 after `shutdown`. What goes wrong with a notification is logged, and nothing
-pops up on the writer's screen. Documents are the project's own; pygls' copies are not kept.
+`initialize`, -32600 after `shutdown`, -32803 where it is refused. What goes wrong with a
+notification is logged, and nothing pops up on the writer's screen. Documents are the project's
+own; pygls' copies are not kept.
 """
 
 import logging
 import os
 from collections.abc import Generator
+from concurrent.futures import Future
 from threading import Event
 from typing import Any
 
@@ -23,9 +25,16 @@ logger = logging.getLogger(__name__)
 _NOT_INITIALIZED = -32002
 _INVALID_REQUEST = -32600
 _INVALID_PARAMS = -32602
+_REQUEST_FAILED = -32803
 
 
 _Steps = Generator[Any, Any, None]
+
+
+class Refusal(JsonRpcException):
+    """A request that cannot be granted; the message is shown to the writer."""
+
+    CODE = _REQUEST_FAILED
 
 
 class Conversation(LanguageServerProtocol):
@@ -78,6 +87,15 @@ class Conversation(LanguageServerProtocol):
         logger.warning("%s: %s", message.get("method", "a response"), why)
         if "id" in message and "method" in message:
             self._send_response(message["id"], error=types.ResponseError(code=code, message=why))
+
+    def _send_handler_result(self, future: Future[Any], *, msg_id: str | int) -> None:
+        """A refusal is an answer; pygls would log it as a fault of the server's."""
+        refusal = None if future.cancelled() else future.exception()
+        if not isinstance(refusal, Refusal):
+            super()._send_handler_result(future, msg_id=msg_id)
+            return
+        self._request_futures.pop(msg_id, None)
+        self._send_response(msg_id, error=refusal.to_response_error())
 
     @lsp_method(types.EXIT)
     def lsp_exit(self, *_args: Any) -> _Steps:

@@ -17,7 +17,10 @@ from saywright.protocol import (
     code_actions,
     diagnostics,
     formatting,
+    highlights,
+    hover,
     inlay_hints,
+    renaming,
     synchronising,
 )
 from saywright.protocol.client import Client, client_from
@@ -55,7 +58,10 @@ def make_server() -> SaywrightServer:
         server.client = client_from(params.capabilities)
         server.documents.encoding = Encoding(server.workspace.position_encoding or "utf-16")
 
-    for feature in (synchronising, diagnostics, inlay_hints, code_actions, formatting):
+    for feature in (
+        *(synchronising, diagnostics, inlay_hints, code_actions, formatting),
+        *(renaming, highlights, hover),
+    ):
         feature.register(server)
     return server
 

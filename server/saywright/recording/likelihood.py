@@ -6,58 +6,48 @@ A cost is the negative logarithm of a probability, or of a density over seconds.
 import math
 from collections.abc import Sequence
 
+from saywright.recording.habits import Habits, longer_by, place_of
 from saywright.recording.phrases import Phrase
 from saywright.recording.silences import Pause
 
-# Spreads of what a reader does about what is expected. Chosen by hand: the model's own error over
-# a clip is near 10% at the median, and readers pause after a full stop 74% to 78% of the time, a
-# comma 43% to 71%, nothing 5% to 10%. Of eight settings tried on synthesised readings of the sample
-# scripts (tests/recording/agreement.py) these did best, none worse by more than two in a hundred.
-_SOUND_SPREAD_RATIO = 0.2
-_SOUND_SPREAD_SECONDS = 0.15
-_PAUSE_SPREAD_LOGARITHM = 0.9
-_LEAST_EXPECTED_PAUSE_SECONDS = 0.2
-_KEPT_BY_A_READER = {"sentence": 0.93, "marked": 0.9, "inner": 0.55}
-_UNPLANNED_SHARE = 0.03
+# how far the end of a sound can be told wrong
+_EDGE_SECONDS = 0.06
 _UNPLANNED_PAUSE_SECONDS = 0.25
+_UNPLANNED_SPREAD_LOGARITHM = 0.7
 # beyond this many spreads the cost grows no faster than a line: one odd phrase decides nothing
 _ODD = 2.5
+_NORMAL = math.log(2 * math.pi) / 2
 
 
-def sound_cost(heard_seconds: float, expected_seconds: float) -> float:
+def sound_cost(heard_seconds: float, expected_seconds: float, habits: Habits) -> float:
     """Of speaking for the one where the other is expected, pauses apart."""
-    spread = math.hypot(_SOUND_SPREAD_SECONDS, _SOUND_SPREAD_RATIO * expected_seconds)
-    return _bell(heard_seconds - expected_seconds, spread)
+    variance = _EDGE_SECONDS**2 + habits.variance_per_second * expected_seconds
+    return _bell(heard_seconds - expected_seconds, math.sqrt(variance))
 
 
-def pause_costs(phrase: Phrase, pauses: Sequence[Pause]) -> list[float]:
+def pause_costs(phrase: Phrase, pauses: Sequence[Pause], habits: Habits) -> list[float]:
     """Of making each of `pauses` after `phrase`."""
-    chance = -math.log(_kept(phrase))
-    usual = max(phrase.pause_seconds, _LEAST_EXPECTED_PAUSE_SECONDS)
-    return [chance + _length_cost(pause.seconds, usual) for pause in pauses]
+    kept, longer, spread = habits.at[place_of(phrase)]
+    chance = -math.log(kept)
+    return [
+        chance + math.log(pause.seconds) + _bell(longer_by(phrase, pause) - longer, spread)
+        for pause in pauses
+    ]
 
 
-def no_pause_cost(phrase: Phrase) -> float:
+def no_pause_cost(phrase: Phrase, habits: Habits) -> float:
     """Of making no pause after `phrase`."""
-    return -math.log(1 - _kept(phrase))
+    return -math.log(1 - habits.at[place_of(phrase)].kept)
 
 
-def unplanned_cost(pause: Pause) -> float:
+def unplanned_cost(pause: Pause, habits: Habits) -> float:
     """Of a pause where the script has none."""
-    return -math.log(_UNPLANNED_SHARE) + _length_cost(pause.seconds, _UNPLANNED_PAUSE_SECONDS)
-
-
-def _kept(phrase: Phrase) -> float:
-    if phrase.ends_sentence:
-        return _KEPT_BY_A_READER["sentence"]
-    return _KEPT_BY_A_READER["marked" if phrase.marked else "inner"]
-
-
-def _length_cost(seconds: float, usual_seconds: float) -> float:
-    return math.log(seconds) + _bell(math.log(seconds / usual_seconds), _PAUSE_SPREAD_LOGARITHM)
+    longer = math.log(pause.seconds / _UNPLANNED_PAUSE_SECONDS)
+    length = math.log(pause.seconds) + _bell(longer, _UNPLANNED_SPREAD_LOGARITHM)
+    return length - math.log(habits.unplanned_per_second)
 
 
 def _bell(distance: float, spread: float) -> float:
     spreads = abs(distance) / spread
     beyond = max(spreads - _ODD, 0.0)
-    return math.log(spread) + spreads * spreads / 2 - beyond * beyond / 2
+    return _NORMAL + math.log(spread) + spreads * spreads / 2 - beyond * beyond / 2

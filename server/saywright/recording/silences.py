@@ -20,6 +20,10 @@ _LEAST_RANGE_DECIBELS, _MOST_RANGE_DECIBELS = 10.0, 45.0
 # Speech is heard from where it rises above the upper threshold, and reaches on both sides to
 # where it falls below the lower: a breath lies between the two, a word's end belongs to it.
 _LOWER, _UPPER = 0.25, 0.6
+# The first sound and the last reach further out, as far as what is quiet lets them be told from
+# it: a voice in a room rings on.
+_FAINT = 0.1
+_QUIET_PERCENTILE = 70
 _LEAST_SPEECH_FRAMES = FRAMES_PER_SECOND // 4
 
 
@@ -47,24 +51,33 @@ class Heard:
         return self.end_seconds - self.start_seconds
 
 
+class _Thresholds(NamedTuple):
+    """In decibels, see `_LOWER` and `_FAINT`."""
+
+    faint: float
+    lower: float
+    upper: float
+
+
 def find_speech(decibels: Sequence[float]) -> Heard:
     """Speech and pauses, from the loudness of each frame of 10 ms.
 
     Raises `UnusableRecordingError` where nothing stands out from the background.
     """
-    lower, upper = _thresholds(decibels)
+    heard = _thresholds(decibels)
     smooth = _smoothed(decibels)
     stretches = [
         (start, end)
-        for start, end in _closed(_louder_stretches(smooth, lower))
+        for start, end in _closed(_louder_stretches(smooth, heard.lower))
         if end - start >= SHORTEST_SOUND_SECONDS * FRAMES_PER_SECOND
-        and max(smooth[start:end]) > upper
+        and max(smooth[start:end]) > heard.upper
     ]
     if not stretches:
         raise _silent()
+    first, last = _faded(smooth, stretches[0][0], stretches[-1][1], heard)
     return Heard(
-        stretches[0][0] / FRAMES_PER_SECOND,
-        stretches[-1][1] / FRAMES_PER_SECOND,
+        first / FRAMES_PER_SECOND,
+        last / FRAMES_PER_SECOND,
         tuple(
             Pause(end / FRAMES_PER_SECOND, (start - end) / FRAMES_PER_SECOND)
             for (_, end), (start, _) in pairwise(stretches)
@@ -79,7 +92,7 @@ def _silent() -> UnusableRecordingError:
     )
 
 
-def _thresholds(decibels: Sequence[float]) -> tuple[float, float]:
+def _thresholds(decibels: Sequence[float]) -> _Thresholds:
     floor = _percentile(decibels, _FLOOR_PERCENTILE)
     active = [level for level in decibels if level >= floor + _LEAST_RANGE_DECIBELS]
     if len(active) < _LEAST_SPEECH_FRAMES:
@@ -88,7 +101,19 @@ def _thresholds(decibels: Sequence[float]) -> tuple[float, float]:
     if speech < _QUIETEST_SPEECH_DECIBELS:
         raise _silent()
     floor = max(floor, speech - _MOST_RANGE_DECIBELS)
-    return floor + _LOWER * (speech - floor), floor + _UPPER * (speech - floor)
+    return _Thresholds(*(floor + share * (speech - floor) for share in (_FAINT, _LOWER, _UPPER)))
+
+
+def _faded(decibels: Sequence[float], first: int, last: int, heard: _Thresholds) -> tuple[int, int]:
+    """Where the speech from frame `first` to `last` fades in, and where it has faded out."""
+    quiet = [level for level in decibels if level < heard.lower]
+    background = _percentile(quiet, _QUIET_PERCENTILE) if quiet else heard.lower
+    faint = min(max(heard.faint, background), heard.lower)
+    while first and decibels[first - 1] > faint:
+        first -= 1
+    while last < len(decibels) and decibels[last] > faint:
+        last += 1
+    return first, last
 
 
 def _percentile(levels: Sequence[float], percent: int) -> float:

@@ -8,6 +8,7 @@ letter stands in it (`CONTEXTS`), so that a key needs no mark for it.
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 
@@ -26,9 +27,11 @@ class Sounds(NamedTuple):
 CONTEXTS = (
     (0, 0), (0, 1), (1, 1), (1, 2), (1, 3), (2, 3), (3, 3), (3, 4), (4, 4), (4, 5), (5, 5),
 )  # fmt: skip
+# Most letters are settled by their neighbours, so these are tried first. A letter's contexts that
+# have a rule are the shortest ones: none is skipped.
+_WIDER_CONTEXTS = tuple((left, right + 1) for left, right in CONTEXTS[3:])
 _WIDEST = 5
 _EDGE = "_" * _WIDEST
-_ONE_CONSONANT = Sounds(0, 1)
 
 _SHORTEST_STEM = 3
 _TAKES_ES = re.compile(r"(?:ch|sh|x|zz|ss)e$")
@@ -44,6 +47,29 @@ _ENDINGS = {
 }
 _ANY_ENDING = tuple(_ENDINGS)
 
+_BITS = 10  # of a count: three of them make an integer of the size that is added fastest
+_MOST_LETTERS = 500  # whose sums fit: a letter has at most two sounds of a kind
+
+
+def packed(sounds: Sounds) -> int:
+    """Counts in one number, so that adding such numbers adds them all."""
+    return (sounds.long << _BITS | sounds.consonants) << _BITS | sounds.vowels
+
+
+def unpacked(sums: int) -> Sounds:
+    mask = (1 << _BITS) - 1
+    return Sounds(sums & mask, sums >> _BITS & mask, sums >> 2 * _BITS)
+
+
+@lru_cache(maxsize=512)
+def _word_of(sums: int) -> Sounds:
+    """The sounds of a word by the sums over its letters; most words share a few hundred sums."""
+    vowels, consonants, long = unpacked(sums)
+    return Sounds(max(vowels, 1), consonants, min(long, 1))
+
+
+_ONE_CONSONANT = packed(Sounds(0, 1))
+
 
 def contexts_of(word: str) -> list[list[str]]:
     """For each letter of `word` its keys, shortest first."""
@@ -53,9 +79,9 @@ def contexts_of(word: str) -> list[list[str]]:
 
 
 class LetterRules:
-    """Rules and the words they get wrong."""
+    """Rules, each with its letter's `packed` sounds, and the words they get wrong."""
 
-    def __init__(self, rules: Mapping[str, Sounds], exceptions: Mapping[str, Sounds]) -> None:
+    def __init__(self, rules: Mapping[str, int], exceptions: Mapping[str, Sounds]) -> None:
         self.rules = rules
         self.exceptions = exceptions
 
@@ -73,20 +99,32 @@ class LetterRules:
 
     def by_letters(self, word: str) -> Sounds:
         """The sum over the letters, each by its longest known context; at least one vowel."""
+        if len(word) > _MOST_LETTERS:
+            return self._by_halves(word)
         padded = f"{_EDGE}{word}{_EDGE}"
         find = self.rules.get
-        vowels = consonants = long = 0
+        sums = 0
         for at in range(_WIDEST, _WIDEST + len(word)):
-            best = _ONE_CONSONANT
-            for left, right in CONTEXTS:
-                found = find(padded[at - left : at + right + 1])
-                if found is None:
-                    break
-                best = found
-            vowels += best[0]
-            consonants += best[1]
-            long += best[2]
-        return Sounds(max(vowels, 1), consonants, min(long, 1))
+            best = find(padded[at - 1 : at + 2])
+            if best is None:
+                best = find(padded[at : at + 2])
+                if best is None:
+                    best = find(padded[at], _ONE_CONSONANT)
+            else:
+                for left, right in _WIDER_CONTEXTS:
+                    found = find(padded[at - left : at + right])
+                    if found is None:
+                        break
+                    best = found
+            sums += best
+        return _word_of(sums)
+
+    def _by_halves(self, word: str) -> Sounds:
+        half = len(word) // 2
+        first, second = self.by_letters(word[:half]), self.by_letters(word[half:])
+        return Sounds(
+            first.vowels + second.vowels, first.consonants + second.consonants, first.long
+        )
 
 
 def without_ending(word: str) -> tuple[str, Sounds] | None:

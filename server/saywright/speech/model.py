@@ -8,9 +8,10 @@ import re
 import tomllib
 from functools import lru_cache
 from importlib.resources import files
+from operator import mul
 from typing import NamedTuple
 
-from saywright.speech.pronunciation import long_vowels, pronounce
+from saywright.speech.pronunciation import parts_of, pronounce
 
 
 class WordSounds(NamedTuple):
@@ -85,18 +86,21 @@ def word_sounds(said: tuple[str, ...]) -> WordSounds:
     """The counts of one written word of English."""
     stressed = long = other = light = consonants = 0
     for word in said:
-        sounds = pronounce(word)
-        consonants += sounds.consonants
-        if sounds.primary:
-            stressed += sounds.primary
-            long += long_vowels(word)
-            other += sounds.secondary + sounds.unstressed
+        vowels = own_stress = 0
+        for sounds, is_light in parts_of(word):
+            vowels += sounds.vowels
+            consonants += sounds.consonants
+            if not is_light and sounds.vowels:
+                own_stress += 1
+                long += sounds.long
+        stressed += own_stress
+        if own_stress:
+            other += vowels - own_stress
         else:
-            light += sounds.secondary + sounds.unstressed
+            light += vowels
     return WordSounds(stressed, long, other, light, consonants)
 
 
-@lru_cache(maxsize=16384)
 def word_seconds(said: tuple[str, ...], language: str = "en", *, stressed: bool = False) -> float:
     """How long one written word sounds, by the words said for it.
 
@@ -104,17 +108,26 @@ def word_seconds(said: tuple[str, ...], language: str = "en", *, stressed: bool 
     has as many syllables a second as were measured for it, by publications named in the
     coefficients, in proportion to English.
     """
+    return seconds_and_syllables(said, language, stressed)[0]
+
+
+def seconds_and_syllables(
+    said: tuple[str, ...], language: str, stressed: bool
+) -> tuple[float, int]:
+    """The same, and how many syllables the word has."""
     if language[:2].lower() == "en":
-        seconds = seconds_of_sounds(word_sounds(said))
+        sounds = word_sounds(said)
+        syllables = sounds.stressed + sounds.other + sounds.light
+        seconds = seconds_of_sounds(sounds)
     else:
-        syllables = sum(pronounce(word, language).syllables for word in said)
+        syllables = sum([pronounce(word, language).syllables for word in said])
         seconds = seconds_elsewhere(syllables, language)
-    return seconds * (coefficients().other["marked_stress_factor"] if stressed else 1.0)
+    return seconds * (coefficients().other["marked_stress_factor"] if stressed else 1.0), syllables
 
 
 def seconds_of_sounds(sounds: WordSounds) -> float:
     """How long the sounds of English last."""
-    return sum(each * count for each, count in zip(coefficients().sounds, sounds, strict=True))
+    return float(sum(map(mul, coefficients().sounds, sounds)))
 
 
 def seconds_elsewhere(syllables: int, language: str) -> float:

@@ -8,10 +8,9 @@ from typing import NamedTuple
 
 from saywright.markup.tree import Paragraph, Range
 from saywright.speech.grid import on_grid
-from saywright.speech.model import coefficients, gap_kind, word_seconds
+from saywright.speech.model import coefficients, gap_kind, seconds_and_syllables
 from saywright.speech.own_words import own_words, told_of, told_sound
-from saywright.speech.pronunciation import pronounce
-from saywright.speech.spoken import SpokenWord, spoken_words
+from saywright.speech.spoken import spoken_words
 from saywright.speech.voice import Voice
 
 
@@ -75,51 +74,49 @@ def live_text(paragraph: Paragraph, start: int, end: int) -> str:
 
 
 def _words(paragraph: Paragraph, sentences: Sequence[Range], voice: Voice) -> list[Word]:
+    plain, language, scale = paragraph.plain, voice.language, voice.scale
     spoken = [
-        (start + word.start, start + word.end, sentence, word)
+        (start + word.start, start + word.end, sentence, word.said)
         for sentence, (start, end) in enumerate(sentences)
-        for word in spoken_words(paragraph.plain[start:end], voice.language)
+        for word in spoken_words(plain[start:end], language)
     ]
     starts = [word[0] for word in spoken]
-    flags = zip(
-        *(inside(each, starts) for each in (paragraph.stresses, paragraph.cuts, paragraph.keeps)),
-        strict=True,
-    )
-    sound = _told_sound if voice.words else _usual_sound
+    flags = [inside(each, starts) for each in (paragraph.stresses, paragraph.cuts, paragraph.keeps)]
+    own = bool(voice.words)
     return [
         Word(
             start,
             end,
             sentence,
-            *sound(paragraph.plain[start:end], said, voice, stressed),
+            *(
+                _told_sound(plain[start:end], said, voice, stressed)
+                if own
+                else _usual_sound(said, language, scale, stressed)
+            ),
             cut,
             kept,
         )
-        for (start, end, sentence, said), (stressed, cut, kept) in zip(spoken, flags, strict=True)
+        for (start, end, sentence, said), stressed, cut, kept in zip(spoken, *flags, strict=True)
     ]
 
 
-def _told_sound(written: str, word: SpokenWord, voice: Voice, stressed: bool) -> tuple[float, int]:
+def _told_sound(
+    written: str, said: tuple[str, ...], voice: Voice, stressed: bool
+) -> tuple[float, int]:
     """The sound of a word where the project has a list of its own."""
     told = told_of(written, own_words(voice.words))
     if told is None:
-        return _usual_sound(written, word, voice, stressed)
+        return _usual_sound(said, voice.language, voice.scale, stressed)
     seconds, syllables = told_sound(written, told, voice.language, stressed=stressed)
     return on_grid(seconds * voice.scale), syllables
 
 
-def _usual_sound(
-    _written: str, word: SpokenWord, voice: Voice, stressed: bool
-) -> tuple[float, int]:
-    seconds, syllables = _sound(word.said, voice.language, stressed)
-    return on_grid(seconds * voice.scale), syllables
-
-
 @lru_cache(maxsize=16384)
-def _sound(said: tuple[str, ...], language: str, stressed: bool) -> tuple[float, int]:
-    """The seconds and the syllables of one written word at the usual pace."""
-    syllables = sum(pronounce(word, language).syllables for word in said)
-    return word_seconds(said, language, stressed=stressed), syllables
+def _usual_sound(
+    said: tuple[str, ...], language: str, scale: float, stressed: bool
+) -> tuple[float, int]:
+    seconds, syllables = seconds_and_syllables(said, language, stressed)
+    return on_grid(seconds * scale), syllables
 
 
 def _is_stop(paragraph: Paragraph, start: int, end: int) -> bool:

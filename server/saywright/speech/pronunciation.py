@@ -10,7 +10,7 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import NamedTuple
 
-from saywright.speech.letter_rules import LetterRules, Sounds
+from saywright.speech.letter_rules import LetterRules, Sounds, packed
 from saywright.speech.vowel_nuclei import count_vowels
 
 
@@ -62,17 +62,21 @@ def _package_text(name: str) -> str:
 @lru_cache(maxsize=1)
 def english_letter_rules() -> LetterRules:
     """The rules and exceptions of the table, read once."""
-    rules: dict[str, Sounds] = {}
+    rules: dict[str, int] = {}
     exceptions: dict[str, Sounds] = {}
-    table = rules
+    is_rule = True
     for line in _package_text("english_pronunciations.txt").splitlines():
         if line.startswith("#"):
             continue
         if line.startswith("["):
-            table = rules if line == "[rules]" else exceptions
+            is_rule = line == "[rules]"
             continue
         vowels, consonants, long, *keys = line.split(" ")
-        table.update(dict.fromkeys(keys, Sounds(int(vowels), int(consonants), int(long))))
+        sounds = Sounds(int(vowels), int(consonants), int(long))
+        if is_rule:
+            rules.update(dict.fromkeys(keys, packed(sounds)))
+        else:
+            exceptions.update(dict.fromkeys(keys, sounds))
     return LetterRules(rules, exceptions)
 
 
@@ -88,7 +92,7 @@ def pronounce(word: str, language: str = "en") -> Pronunciation:
 
     A single capital letter is the letter's name in English; a text without letters is silent.
     """
-    parts = [_stressed(sounds, light) for sounds, light in _parts(word, language)]
+    parts = [_stressed(sounds, light) for sounds, light in parts_of(word, language)]
     if len(parts) == 1:
         return parts[0]
     return Pronunciation(*map(sum, zip(*parts, strict=True))) if parts else _SILENT
@@ -96,27 +100,33 @@ def pronounce(word: str, language: str = "en") -> Pronunciation:
 
 def long_vowels(word: str, language: str = "en") -> int:
     """How many of the stressed vowels of an English word are long; 0 for other languages."""
-    return sum(sounds.long for sounds, light in _parts(word, language) if not light)
+    return sum(sounds.long for sounds, light in parts_of(word, language) if not light)
 
 
-@lru_cache(maxsize=16384)
-def _parts(word: str, language: str) -> list[tuple[Sounds, bool]]:
+def parts_of(word: str, language: str = "en") -> list[tuple[Sounds, bool]]:
     """The sounds of each part of a hyphenated word, and whether it is a word without stress."""
-    english = language[:2].lower() == "en"
-    if english and word in _LETTER_NAMES:
-        return [(_LETTER_NAMES[word], False)]
     plain = word.isascii() and word.isalpha()
-    parts = [word.lower()] if plain else _PART.findall(word.lower().translate(_PLAIN))
-    if not english:
+    if language[:2].lower() != "en":
+        parts = [word.lower()] if plain else _lower_parts(word)
         return [(count_vowels(part, language), False) for part in parts]
-    return [_english(part) for part in parts]
+    if word in _LETTER_NAMES:
+        return [(_LETTER_NAMES[word], False)]
+    if plain:
+        return [_english(word.lower())]
+    return [_written_part(part) for part in _lower_parts(word)]
 
 
-def _english(part: str) -> tuple[Sounds, bool]:
-    letters = part if part.isascii() and part.isalpha() else _to_ascii(part)
-    if not letters:
-        return count_vowels(part, "und"), False
+def _lower_parts(word: str) -> list[str]:
+    return _PART.findall(word.lower().translate(_PLAIN))
+
+
+def _english(letters: str) -> tuple[Sounds, bool]:
     return english_letter_rules().sounds(letters), letters in _function_words()
+
+
+def _written_part(part: str) -> tuple[Sounds, bool]:
+    letters = part if part.isascii() and part.isalpha() else _to_ascii(part)
+    return _english(letters) if letters else (count_vowels(part, "und"), False)
 
 
 def _to_ascii(part: str) -> str:

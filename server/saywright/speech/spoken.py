@@ -59,9 +59,11 @@ _ANY_COMMA = r",(?=\d)"
 
 @lru_cache(maxsize=2)
 def _token(comma: str) -> re.Pattern[str]:
+    # `plain` is a `word` like most: tried first, for speed.
     return re.compile(
         rf"""
-    (?P<silent>[\d\#*]\ufe0f?\u20e3)
+    (?P<plain>[a-z]{{2,}}(?=[\ ,;!?\n]))
+  | (?P<silent>[\d\#*]\ufe0f?\u20e3)
   | (?P<address>
       (?:https?://|www\.)[^\s<>"”]*[^\s<>"”.,;:!?)\]'’]
     | (?<![\w.+-])[\w.+-]+@[\w-]+(?:\.[\w-]+)+
@@ -109,30 +111,42 @@ class _Reader(ABC):
 
     def __init__(self, text: str) -> None:
         self.text = text
-        self.words: list[SpokenWord] = []
         self.before = ""
 
     def read(self) -> tuple[SpokenWord, ...]:
+        words: list[SpokenWord] = []
+        as_written = True
         for match in _token(self.comma).finditer(self.text):
-            kind = match.lastgroup
             start, end = match.span()
-            if kind == "word" and (match[0].isalpha() or not _HAS_DIGIT.search(match[0])):
-                said, end = self.word(match[0], start, end)
-            elif kind == "dotted":
-                said, end = self.dotted(match[0], start, end)
-            elif kind == "sign":
-                said = self.sign(match[0])
-            elif kind == "address":
-                said = _address(match[0])
-            elif kind != "silent":
-                said = self.figure(match[0].rstrip(), end)
-                end = start + len(match[0].rstrip())
-            else:
+            if as_written and match.lastgroup == "plain" and match[0] not in _MAYBE_SHORT:
+                self.before = match[0]
+                words.append(SpokenWord(start, end, (self.before,)))
                 continue
+            said, end = self._said(match, start, end)
             if said:
-                self.words.append(SpokenWord(start, end, said))
+                words.append(SpokenWord(start, end, said))
                 self.before = self.text[start:end]
-        return tuple(self.words)
+                as_written = self.reads_on_as_written()
+        return tuple(words)
+
+    def reads_on_as_written(self) -> bool:
+        """Whether what stands before leaves a plain word after it as it is written."""
+        return True
+
+    def _said(self, match: re.Match[str], start: int, end: int) -> tuple[Words, int]:
+        kind, written = match.lastgroup, match[0]
+        if kind == "plain" or (kind == "word" and not _HAS_DIGIT.search(written)):
+            return self.word(written, start, end)
+        if kind == "dotted":
+            return self.dotted(written, start, end)
+        if kind == "sign":
+            return self.sign(written), end
+        if kind == "address":
+            return _address(written), end
+        if kind == "silent":
+            return (), end
+        written = written.rstrip()
+        return self.figure(written, end), start + len(written)
 
     def word(self, written: str, _start: int, end: int) -> tuple[Words, int]:
         return (written.lower(),), end
@@ -168,6 +182,9 @@ class _English(_Reader):
 
     def sign(self, written: str) -> Words:
         return shortenings().symbols[written]
+
+    def reads_on_as_written(self) -> bool:
+        return not (self.owed or self.before[-1].isdecimal())
 
     def word(self, written: str, _start: int, end: int) -> tuple[Words, int]:
         dotted = self.text.startswith(".", end)

@@ -114,8 +114,8 @@ def roman_numeral(word: str, before: str, rest: str) -> Words | None:
 
     `before` is the written word before, `rest` the text after.
     """
-    value = numbers.roman(word)
-    if not value or not before[:1].isupper():
+    value = numbers.roman(word) if before[:1].isupper() else 0
+    if not value:
         return None
     name = before.lower()
     lists = shortenings().lists

@@ -154,18 +154,24 @@ class _Clock:
         ends = _source_ends(paragraph, live)
         counts = _counts(live)
         breaks = paragraph.breaks if voice.verse else ()
+        seconds, start = 0.0, live[0].start
         for index, word in enumerate(live):
             if index:
-                start = live[index - 1].end
                 between = live_text(paragraph, start, word.start)
                 line_break = bool(breaks) and _breaks_between(breaks, start, word.start)
-                natural = _pause(between, counts[index - 1], line_break, voice)
-                marked = self._hush(word.start, self.seconds, self.ticks)
-                self.marked_seconds += marked
-                self.gaps.append(max(marked, natural))
-                self.seconds += self.gaps[-1]
-            self.seconds += word.seconds
-            self.ticks.append(Tick(ends[index], self.seconds))
+                gap = 0.0
+                if between != " " or line_break:
+                    gap = _pause(between, counts[index - 1], line_break, voice)
+                if self._next < len(self._hushes):
+                    marked = self._hush(word.start, seconds, self.ticks)
+                    self.marked_seconds += marked
+                    gap = max(marked, gap)
+                self.gaps.append(gap)
+                seconds += gap
+            seconds += word.seconds
+            start = word.end
+            self.ticks.append(Tick(ends[index], seconds))
+        self.seconds = seconds
 
     def _hush(self, before: int, clock: float, ticks: list[Tick]) -> float:
         """The seconds of the marked silences up to plain offset `before`."""

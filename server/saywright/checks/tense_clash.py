@@ -1,0 +1,65 @@
+"""Two tenses under one subject in one sentence: "I walk in and looked"."""
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from saywright.checks.tense_runs import Told
+from saywright.language.english.verb_forms import readings_of
+from saywright.language.facts import Verb
+
+_JOINT = re.compile(r"(?:\W|^)(?:and|or|but|then)\s+(?:(?:then|just|never|only|\w+ly)\s+)?$|,\s+$")
+_APART = re.compile(
+    r"\b(?:now|then|today|yesterday|once|when|later|before|after|still|always|since|last|ago"
+    r"|used|was|were|that|which|who|because|if|as|so)\b",
+    re.IGNORECASE,
+)
+_TENSES = {"past", "present"}
+
+
+class Clash(NamedTuple):
+    """The verbs of a sentence that disagree, by their index, the earlier first."""
+
+    earlier: int
+    later: int
+
+
+def clash(told: Told) -> Clash | None:
+    """The first two verbs of one subject, one after the other, of which one is in the past and
+    the other in the present, where neither could be read otherwise."""
+    facts = told.facts
+    if facts is None or facts.is_question or facts.tense not in _TENSES:
+        return None
+    return next((pair for pair in _pairs(facts.verbs) if _clashes(told, pair)), None)
+
+
+def _pairs(verbs: tuple[Verb, ...]) -> Iterator[Clash]:
+    """Each verb with the next, where that is joined to it without a subject of its own."""
+    for index in range(1, len(verbs)):
+        before, verb = verbs[index - 1], verbs[index]
+        under = "under" in (before.role, verb.role)
+        if not under and verb.role == "joined" and verb.subject in (None, before.subject):
+            yield Clash(index - 1, index)
+
+
+def _clashes(told: Told, pair: Clash) -> bool:
+    assert told.facts
+    earlier, later = (told.facts.verbs[index] for index in pair)
+    between = told.text[earlier.head[1] : later.start]
+    return (
+        {earlier.tense, later.tense} == _TENSES
+        and not (earlier.quoted or later.quoted)
+        and all(verb.aspect == "simple" for verb in (earlier, later))
+        and bool(_JOINT.search(between))
+        and not _APART.search(between)
+        and all(_is_plain(told.text, verb) for verb in (earlier, later))
+    )
+
+
+def _is_plain(text: str, verb: Verb) -> bool:
+    """Whether the word is of one tense only: "put" and "read" are of both, and after "is" and
+    "has" a word in -ed need not be of the past."""
+    if verb.lemma in ("be", "have") and verb.tense == "present":
+        return False
+    forms = {each.form for each in readings_of(text[verb.start : verb.end])}
+    return not {"base", "past"} <= forms

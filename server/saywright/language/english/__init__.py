@@ -1,0 +1,1 @@
+"""English: the tense of a sentence, whom it is about, and its finite verbs."""

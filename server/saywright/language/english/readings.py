@@ -1,0 +1,148 @@
+"""What each word of a sentence that may be a finite verb is read as.
+
+A reading is a letter: D past, P present, M modal, I imperative; B base, N participle, O no verb.
+"""
+
+from collections.abc import Callable, Sequence
+from math import exp
+from typing import NamedTuple
+
+from saywright.language.english.weights import UNITS, Weights
+from saywright.language.english.word_classes import VERBAL
+
+READINGS = "DPMIBNO"
+FINITE = "DPMI"
+HELPING = frozenset(
+    "be been being am is are was were 's 're 'm has have had 've 'd having do does did ca can could "
+    "will would wo 'll shall should may might must to let get gets got getting n't not don't".split()
+)
+_BREAKS = frozenset(", ; : . ! ? - -- --- … ( )".split())
+_GAPS = ("0", "0", "1", "2", "2")
+
+
+class Reading(NamedTuple):
+    """`chances` are those of the finite readings, in the order of `FINITE`."""
+
+    index: int
+    chances: tuple[float, float, float, float]
+
+    @property
+    def is_finite(self) -> float:
+        """The chance of any finite reading."""
+        return sum(self.chances)
+
+
+class _Past:
+    """What has been read so far: the last verb, the last thing that may be a subject."""
+
+    __slots__ = ("broken", "last", "place", "subject")
+
+    def __init__(self) -> None:
+        self.last, self.place, self.broken, self.subject = "^", -1, "0", "^"
+
+    def pass_over(self, index: int, word: str, letters: str) -> None:
+        """Take note of a word that can be no finite verb."""
+        first = letters[0]
+        if first == "G" or first == "N":
+            self.last, self.place, self.broken = "g", index, "0"
+        elif word in _BREAKS or letters == "&":
+            self.broken = "1"
+        elif first in "tw" or (letters == "i" and word in {"that", "if", "because"}):
+            self.broken = "2"
+        if first in "pe":
+            self.subject = word
+        elif first in "nsucX":
+            self.subject = "n"
+        if word in {"to", "be", "been"}:
+            self.last, self.place = word, index
+
+    def take(self, index: int, word: str, reading: str) -> None:
+        """Take note of what a word was read as."""
+        if reading in FINITE:
+            self.last = word if word in HELPING else reading
+            self.subject = "^"
+        elif reading in "BN":
+            self.last = word if word in {"be", "been", "have"} else reading
+        else:
+            self.subject = "n"
+            return
+        self.place, self.broken = index, "0"
+
+    def gap(self, index: int) -> str:
+        gap = index - self.place
+        return _GAPS[gap] if self.place >= 0 and gap < 5 else "3"
+
+
+def read(
+    words: Sequence[str], classes: Sequence[str], decide: Callable[[int, list[str]], str]
+) -> None:
+    """Ask `decide` for the reading of each word that may be a finite verb, in order, giving its
+    index and features; what it answers is among the next ones' features."""
+    padded = ["<", "<", "<", *words, ">", ">", ">"]
+    letters = ["<", "<", "<", *classes, ">", ">", ">"]
+    past = _Past()
+    for index, (word, letter) in enumerate(zip(words, classes, strict=True)):
+        if VERBAL.isdisjoint(letter):
+            past.pass_over(index, word, letter)
+        else:
+            features = _features(padded, letters, index + 3, past)
+            past.take(index, word, decide(index, features))
+
+
+def _features(words: list[str], classes: list[str], at: int, past: _Past) -> list[str]:
+    w2, w1, w, x1, x2 = words[at - 2 : at + 3]
+    c3, c2, c1, c, d1, d2, d3 = classes[at - 3 : at + 4]
+    near = at - 1
+    while near > 2 and classes[near] == "a":
+        near -= 1
+    m1, m2 = words[near], words[near - 1]
+    last, state = past.last, past.last + past.broken
+    return [
+        f"w{w}",
+        f"c{c}",
+        f"s{c}{w[-3:]}",
+        f"a{w1} {c}",
+        f"b{x1} {c}",
+        f"A{c1} {c}",
+        f"B{d1} {c}",
+        f"C{c2} {c1} {c}",
+        f"D{d1} {d2} {c}",
+        f"E{c1} {c} {d1}",
+        f"F{w2} {w1}",
+        f"G{m1} {c}",
+        f"H{m2} {m1} {c}",
+        f"I{last}{past.gap(at - 3)}{past.broken} {c}",
+        f"J{last} {c1} {c}",
+        f"K{past.subject} {c} {last}",
+        f"L{w1} {x1}",
+        f"M{w} {w1}",
+        f"N{w} {x1}",
+        f"O{c3} {c2} {c1} {c}",
+        f"P{w} {c1}",
+        f"Q{w} {d1}",
+        f"R{last} {m1} {w}" if w in HELPING else f"R{last} {m1}",
+        f"S{c} {d1} {d2} {d3}",
+        f"T{w2} {c}",
+        f"U{x2} {c}",
+        f"V{w} {state}",
+        f"W{classes[near]} {c} {state}",
+    ]
+
+
+def readings(words: Sequence[str], classes: Sequence[str], learnt: Weights) -> list[Reading]:
+    """The readings of the words that may be finite verbs, by what was learnt."""
+    found: list[Reading] = []
+    get = learnt.readings.get
+
+    def decide(index: int, features: list[str]) -> str:
+        total = sum([get(feature, 0) for feature in features])
+        sums = [total >> 16 * number & 0xFFFF for number in range(len(READINGS))]
+        best = max(sums)
+        shares = [exp((each - best) / UNITS) for each in sums]
+        whole = sum(shares)
+        past, present, modal, imperative = (share / whole for share in shares[:4])
+        found.append(Reading(index, (past, present, modal, imperative)))
+        return READINGS[sums.index(best)]
+
+    read(words, classes, decide)
+    return found

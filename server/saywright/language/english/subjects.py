@@ -1,0 +1,104 @@
+"""Whom a verb is about: the head word of its subject, and the person."""
+
+from collections.abc import Sequence
+
+from saywright.language.facts import Person
+
+_FIRST = frozenset(("i", "we", "me", "us"))
+_SECOND = frozenset(("you", "ya", "u", "ye", "thou", "y'all"))
+_SUBJECTS = frozenset(
+    "i you he she it we they this that these those there who which what u ya ye y'all thou someone "
+    "everyone nobody somebody everybody anyone anybody one something nothing everything anything "
+    "none all both some many most".split()
+)
+_OBJECTS = frozenset("me him them us her myself himself herself themselves".split())
+_NOMINAL = "nscX"
+_MARKS = frozenset(", ; : . ! ? - -- --- – — … ( ) \" and or but".split())
+
+
+def person_of(word: str) -> Person:
+    """The person of a subject whose head is `word`."""
+    if word in _FIRST:
+        return "first"
+    return "second" if word in _SECOND else "third"
+
+
+def _is_nominal(word: str, letters: str) -> bool:
+    if word in _SUBJECTS:
+        return True
+    if word in _OBJECTS:
+        return False
+    return letters[0] in _NOMINAL or letters in {"un", "us"} or "n" in letters[1:3] or letters[0] == "p"
+
+
+def subject_before(
+    words: Sequence[str], classes: Sequence[str], start: int, index: int
+) -> int | None:
+    """The head of the subject among the words from `start` to the verb at `index`."""
+    at = index - 1
+    while at >= start:
+        word, letters = words[at], classes[at]
+        if word in _SUBJECTS or (_is_nominal(word, letters) and letters[0] not in "ai"):
+            return _head(words, classes, start, at)
+        if word in _MARKS and word not in {",", ")", "-", "--", "–", "—", '"'}:
+            if word in {"and", "or", "but"}:
+                return None
+            at -= 1
+            continue
+        at -= 1
+    return None
+
+
+def _head(words: Sequence[str], classes: Sequence[str], start: int, at: int) -> int:
+    """The head of the phrase that ends at `at`: "lid" of "the lid of the salt box", the first of
+    "Ines and Jonah"."""
+    while True:
+        if words[at] in {"i", "he", "she", "we", "they", "who", "there", "it"}:
+            joined = at - 1 > start and words[at - 1] == "and"
+            if not joined:
+                return at
+        first = at
+        while first > start and _inside(words[first - 1], classes[first - 1]):
+            first -= 1
+        before = first - 1
+        if before <= start:
+            return at
+        word, letters = words[before], classes[before]
+        if not (letters == "i" or letters[0] == "i" or word == "and"):
+            return at
+        earlier = before - 1
+        if not _is_nominal(words[earlier], classes[earlier]) or words[earlier] in _MARKS:
+            return at
+        at = earlier
+
+
+def _inside(word: str, letters: str) -> bool:
+    """Whether a word may stand before the head inside its phrase."""
+    if word in _MARKS or word in _SUBJECTS:
+        return word in {"all", "some", "many", "most", "this", "that", "these", "those", "one"}
+    return letters[0] in "dojnscXu'" or letters == "a"
+
+
+def subject_after(words: Sequence[str], classes: Sequence[str], index: int) -> int | None:
+    """The head of the subject after the verb at `index`, where it is turned about: "are you"."""
+    at = index + 1
+    limit = min(len(words), index + 8)
+    while at < limit and (words[at] in {"n't", "not"} or classes[at] == "a"):
+        at += 1
+    if at >= limit:
+        return None
+    if words[at] in _SUBJECTS and classes[at][0] in "pe":
+        return at
+    head = None
+    while at < limit:
+        word, letters = words[at], classes[at]
+        if word in _MARKS or letters[0] not in "dojnscXpuw":
+            break
+        if _is_nominal(word, letters):
+            head = at
+            if letters[0] == "p":
+                break
+        elif head is not None:
+            break
+        at += 1
+    return head
