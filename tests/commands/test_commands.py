@@ -132,7 +132,7 @@ def test_inspect_prints_a_table() -> None:
 
 
 def test_inspect_tells_what_is_said_otherwise_than_it_is_written() -> None:
-    script = "I weigh the salt. The ferry left at 4:30. ~~It was 5 p.m.~~\n".encode()
+    script = b"I weigh the salt. The ferry left at 4:30. ~~It was 5 p.m.~~\n"
     known = json.loads(run("inspect", "-", "--json", stdin=script).stdout)
     said = [sentence["said"] for sentence in known["parts"][0]["sentences"]]
     assert said == [None, "The ferry left at four thirty.", "It was five P M."]

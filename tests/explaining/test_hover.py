@@ -1,12 +1,14 @@
 """What is told of a place: cases from `hover.txt`, and that it can be asked for anywhere."""
 
 import re
+import time
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 
 from saywright.analysis import analyse
+from saywright.explaining.parts import told_in_short
 from saywright.explaining.place import explained_at
 from saywright.project import NO_PROJECT, read_project
 from tests.cases import Case, read_cases
@@ -70,11 +72,29 @@ def test_takes_are_told_with_the_time_that_they_make() -> None:
     assert re.match(r"0:0\d of 0:05, by 1 take", told.lines[0])
 
 
-@pytest.mark.parametrize("text", ["a" * 100_000, "I go. " * 15_000, "((" * 30_000, "__a" * 30_000])
+LONG = ("a" * 100_000, "I go. " * 9000, "((" * 30_000, "__a" * 30_000, "a | ~~b~~ " * 9000)
+
+
+@pytest.mark.parametrize("text", LONG, ids=lambda text: text[:9])
 def test_a_long_paragraph_is_told_of_in_no_time(text: str) -> None:
     analysis = analyse(text)
+    start = time.perf_counter()
     for offset in (0, len(text) // 2, len(text) - 1):
         explained_at(analysis, offset)
+    assert time.perf_counter() - start < 10
+
+
+@pytest.mark.parametrize(
+    ("script", "told"),
+    [
+        ("(3s)", r"No word is spoken yet, 0:03 of silence\."),
+        ("I weigh the salt.", r"0:0\d, likely 0:0\d to 0:0\d\."),
+        ("slot: 60-90s\n\nI go.", r"0:0\d of 1:00 to 1:30, .*\. 0:5\d too short\."),
+    ],
+)
+def test_a_piece_is_told_of_in_short(script: str, told: str) -> None:
+    (view,) = analyse(script).pieces
+    assert re.fullmatch(told, told_in_short(view))
 
 
 @pytest.mark.parametrize(

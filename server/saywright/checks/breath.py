@@ -14,8 +14,9 @@ from saywright.finding import Finding, Fix
 from saywright.language.english.phrase_boundaries import Boundary, boundary_before
 
 # Readers breathe every 3.06 s (standard deviation 0.62), people who talk freely every 3.5 s
-# (Rochet-Capellan and Fuchs 2013), and a performer holds twice as long. Prose that nobody wrote to
-# be spoken has nearly four groups of more than 7.5 s in 1,000 words, and two of more than 9 s.
+# (Rochet-Capellan and Fuchs 2013); a performer holds longer (common practice, no source). Prose
+# that nobody wrote to be spoken has in 1,000 words nearly four groups of more than 7.5 s, and two
+# of more than 9 s (measured by tests/benchmarks/hints.py).
 LONGEST_SECONDS = 9.0
 _FEWEST_WORDS = 8
 # A breath near the middle serves best; one before a clause may stand so much farther from it.

@@ -80,7 +80,7 @@ def _of_line(line: Told) -> Iterator[str]:
     verb = line.verb
     assert line.facts and verb
     kind = _kind(verb)
-    who = _WHO.get(line.subject or "", "noun") if line.subject else "none"
+    who = _who(line)
     yield kind
     yield f"of {who}"
     yield f"{kind} of {who}"
@@ -125,19 +125,28 @@ def _of_company(lines: Sequence[Told], run: Run) -> Iterator[str]:
 
 
 def is_told_as_it_happens(lines: Sequence[Told], run: Run) -> bool:
-    """Whether lines on both sides tell in the present what "I" or "she" does, one thing after
-    another: among these a line in the past is rarely a look back. Too rare in the texts that the
-    weights are learned from to get one of its own."""
+    """Whether lines on both sides tell in the present what is done, by "I" or "she" above all,
+    one thing after another: among these a line in the past is rarely a look back. Too rare in the
+    texts that the weights are learned from to get one of its own."""
     around = [lines[index] for index in (*run.before[:3], *run.after[:3])]
-    on_both_sides = bool(run.before and run.after) and len(around) >= 4
-    events = sum(map(_happens, around))
-    is_told = run.tense == "past" and on_both_sides and events >= 0.6 * len(around)
-    return is_told and not has_time_cue(lines, run.first)
+    if run.tense != "past" or not (run.before and run.after) or len(around) < 4:
+        return False
+    events = [line for line in around if _is_event(line) and _who(line) not in ("you", "it")]
+    mostly_events = len(events) >= 0.6 * len(around)
+    by_someone = sum(map(_happens, events)) >= len(around) / 3
+    return mostly_events and by_someone and not has_time_cue(lines, run.first)
+
+
+def _is_event(line: Told) -> bool:
+    return line.verb is not None and _kind(line.verb) == "event"
+
+
+def _who(line: Told) -> str:
+    return _WHO.get(line.subject, "noun") if line.subject else "none"
 
 
 def _happens(line: Told) -> bool:
-    who = _WHO.get(line.subject or "")
-    return line.verb is not None and _kind(line.verb) == "event" and who in ("I", "she")
+    return _is_event(line) and _who(line) in ("I", "she")
 
 
 def _of_place(lines: Sequence[Told], run: Run) -> Iterator[str]:

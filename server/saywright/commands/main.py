@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from saywright.commands import explain, format_scripts, inspect_script, lint
+from saywright.markup.values import Unreadable, read_duration
 from saywright.project import SEVERITIES
 from saywright.version import VERSION
 
@@ -46,6 +47,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_lint(commands)
     _add_inspect(commands)
+    _add_cut(commands)
     _add_format(commands)
     _add_take(commands)
     _add_explain(commands)
@@ -126,6 +128,60 @@ def _take(told: argparse.Namespace) -> int:
     from saywright.commands import take  # noqa: PLC0415
 
     return take.run(take.Told(told.file, told.audio, told.part, told.reader, told.date))
+
+
+def _add_cut(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    parser = commands.add_parser(
+        "cut",
+        help="plan which sentences to cut, so that a piece fits its slot",
+        description="Shows plans that bring a piece into its slot less its margin. Nothing is "
+        "written without --apply, and then only marks. Exits with 0 if the piece fits or a plan "
+        "makes it fit, with 1 if none does, with 2 if it could not run.",
+    )
+    parser.add_argument("file", type=Path, metavar="FILE", help="a script")
+    parser.add_argument("--part", metavar="LABEL", help="which piece, if several run too long")
+    parser.add_argument(
+        "--to", type=_duration, metavar="TIME", help="how long it may be, as 60s, not its slot"
+    )
+    parser.add_argument(
+        "--plans", type=_count, default=3, metavar="N", help="how many plans (default: 3)"
+    )
+    parser.add_argument("--apply", type=_count, metavar="N", help="write the marks of plan N")
+    parser.add_argument(
+        "--diff",
+        nargs="?",
+        type=_count,
+        const=0,
+        metavar="N",
+        help="print what plan N would change (default: the one applied, or 1), as a unified diff",
+    )
+    parser.add_argument("--json", action="store_true", help="print the plans as JSON")
+    parser.set_defaults(run=_cut)
+
+
+def _cut(told: argparse.Namespace) -> int:
+    # imported here: no other command plans anything
+    from saywright.commands import cut_piece  # noqa: PLC0415
+
+    diff = (told.apply or 1) if told.diff == 0 else told.diff
+    return cut_piece.run(
+        cut_piece.Told(told.file, told.part, told.to, told.plans, told.apply, diff, told.json)
+    )
+
+
+def _duration(text: str) -> float:
+    """Seconds, of a time written as in a script."""
+    try:
+        return read_duration(text)
+    except Unreadable as error:
+        meant = f" Did you mean {error.meant}?" if error.meant else ""
+        raise argparse.ArgumentTypeError(error.why + meant) from error
+
+
+def _count(text: str) -> int:
+    if text.isascii() and text.isdigit() and 0 < int(text) < 10:
+        return int(text)
+    raise argparse.ArgumentTypeError("write a number from 1 to 9")
 
 
 def _day(text: str) -> str:

@@ -58,8 +58,13 @@ def about_direction(direction: Direction, voice: Voice) -> Explained:
 def marked_silences(paragraph: Paragraph, voice: Voice) -> Iterator[MarkedSilence]:
     """Those that no cut holds, in order."""
     marks: list[Direction | Breath] = [*paragraph.directions, *paragraph.breaths]
+    cuts = iter([span for span in paragraph.spans if span.kind == "cut"])
+    cut, cut_end = next(cuts, None), 0
     for mark in sorted(marks, key=lambda mark: mark.start):
-        if mark.silence and not _is_cut(paragraph, mark):
+        while cut and cut.start < mark.start:
+            cut_end = max(cut_end, cut.end)
+            cut = next(cuts, None)
+        if mark.silence and mark.start >= cut_end:
             yield MarkedSilence(mark.start, mark.end, voice.seconds_of(mark.silence))
 
 

@@ -49,6 +49,12 @@ def about_time(view: View) -> Iterator[str]:
         yield from _against(timeline, aim)
 
 
+def told_in_short(view: View) -> str:
+    """A spoken part's time, with its range, and how its slot stands to it, in one line."""
+    time, *more = about_time(view)
+    return " ".join((time, *more[1:]))
+
+
 def _against(timeline: Timeline, aim: Aim) -> Iterator[str]:
     if timeline.seconds > aim.seconds:
         yield f"{told_between(aim.seconds, timeline.seconds)} too long.".capitalize()

@@ -15,6 +15,7 @@ from pygls.lsp.server import LanguageServer
 from saywright.positions import Encoding
 from saywright.protocol import (
     code_actions,
+    code_lenses,
     diagnostics,
     formatting,
     highlights,
@@ -59,7 +60,7 @@ def make_server() -> SaywrightServer:
         server.documents.encoding = Encoding(server.workspace.position_encoding or "utf-16")
 
     for feature in (
-        *(synchronising, diagnostics, inlay_hints, code_actions, formatting),
+        *(synchronising, diagnostics, inlay_hints, code_lenses, code_actions, formatting),
         *(renaming, highlights, hover),
     ):
         feature.register(server)

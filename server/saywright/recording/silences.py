@@ -24,6 +24,7 @@ _LOWER, _UPPER = 0.25, 0.6
 # it: a voice in a room rings on.
 _FAINT = 0.1
 _QUIET_PERCENTILE = 70
+_FADE_FRAMES = FRAMES_PER_SECOND * 15 // 100
 _LEAST_SPEECH_FRAMES = FRAMES_PER_SECOND // 4
 
 
@@ -109,9 +110,10 @@ def _faded(decibels: Sequence[float], first: int, last: int, heard: _Thresholds)
     quiet = [level for level in decibels if level < heard.lower]
     background = _percentile(quiet, _QUIET_PERCENTILE) if quiet else heard.lower
     faint = min(max(heard.faint, background), heard.lower)
-    while first and decibels[first - 1] > faint:
+    earliest, latest = max(first - _FADE_FRAMES, 0), min(last + _FADE_FRAMES, len(decibels))
+    while first > earliest and decibels[first - 1] > faint:
         first -= 1
-    while last < len(decibels) and decibels[last] > faint:
+    while last < latest and decibels[last] > faint:
         last += 1
     return first, last
 

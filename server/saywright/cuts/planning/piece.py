@@ -5,19 +5,17 @@ The time of what is left is that of the script with those cuts marked, as `speec
 the tests hold the two against each other.
 """
 
-from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
-from itertools import pairwise
-from typing import NamedTuple
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from saywright.cuts.marking import Places, cut_together, places_to_cut
+from saywright.cuts.marking import Places
 from saywright.cuts.planning.problem import TICKS_PER_SECOND, ticks
-from saywright.markup.tree import Breath, Direction, Paragraph, Range
+from saywright.markup.tree import Paragraph
 from saywright.speech.grid import on_grid
 from saywright.speech.model import gap_kind, pause_seconds
-from saywright.speech.paragraph_words import lengthening_seconds, live_text, spoken_in
-from saywright.speech.timing import Sentence, TimedParagraph
+from saywright.speech.paragraph_words import live_text
+from saywright.speech.timing import Sentence
 from saywright.speech.voice import Voice
 
 
@@ -98,7 +96,7 @@ class Piece:
         """The pause that punctuation makes between two lines where all between go, and by how
         much the word before it is drawn out; in ticks."""
         line, following = self.lines[one], self.lines[other]
-        if line.paragraph is not following.paragraph or line.at != following.at:
+        if line.at != following.at:
             return line.stop, self.drawn
         if line.pause is not None:
             return line.pause, self.drawn
@@ -106,7 +104,7 @@ class Piece:
         start, end = line.last, following.first
         breaks = line.paragraph.breaks if self.voice.verse else ()
         line_break = bisect_left(breaks, start) < bisect_left(breaks, end)
-        pause = _pause(between, line.words, line_break, self.voice)
+        pause = pause_ticks(between, line.words, line_break, self.voice)
         drawn = end - start > 1 and gap_kind(between) == "stop"
         return pause, self.drawn if drawn else 0
 
@@ -123,68 +121,7 @@ class Piece:
         return "".join(pieces)
 
 
-def piece_of(spoken: Iterable[tuple[int, TimedParagraph] | float], voice: Voice) -> Piece:
-    """The lines of paragraphs in order, each with its file offset; numbers are the seconds of
-    silences that are marked between them."""
-    reader = _Reader(voice)
-    for each in spoken:
-        if isinstance(each, tuple):
-            reader.read(*each)
-        else:
-            reader.fixed(ticks(each))
-    return Piece(tuple(reader.lines), reader.before, reader.drawn, voice)
-
-
-class _Extent(NamedTuple):
-    start: int
-    end: int
-    line: int
-
-
-@dataclass
-class _Reader:
-    """Reads paragraph after paragraph. `lines` and `before` as in `Piece`."""
-
-    voice: Voice
-    lines: list[SpokenLine] = field(default_factory=list)
-    before: int = 0
-
-    @property
-    def drawn(self) -> int:
-        return ticks(lengthening_seconds(self.voice))
-
-    def fixed(self, silence: int) -> None:
-        """A silence after what was read last that stands whatever is cut."""
-        if self.lines:
-            self.lines[-1].silences.after += silence
-        else:
-            self.before += silence
-
-    def read(self, at: int, timed: TimedParagraph) -> None:
-        paragraph = timed.paragraph
-        spans = [sentence.plain for sentence in timed.sentences]
-        by_sentence: list[list[Range]] = [[] for _ in spans]
-        for word in spoken_in(paragraph, spans, self.voice):
-            if not word.cut:
-                by_sentence[word.sentence].append(Range(word.start, word.end))
-        live = [(each, words) for each, words in enumerate(by_sentence) if words]
-        sentences = [timed.sentences[each] for each, _ in live]
-        places = _cuttable(paragraph, sentences)
-        edges = [Range(words[0].start, words[-1].end) for _, words in live]
-        counts = [len(words) for _, words in live]
-        first = len(self.lines)
-        own = self._lines(at, paragraph, sentences, edges, counts, places)
-        silences = _Placing(paragraph, self.voice, by_sentence, own, first)
-        before = list(own)
-        self._place(silences, before)
-
-    def _lines(
-        self,
-        at: int,
-        paragraph: Paragraph,
-        sentences: Sequence[Sentence],
-        edges: Sequence[Range],
-        counts: Sequence[int],
-        places: Sequence[Places | None],
-    ) -> list[SpokenLine]:
-        raise NotImplementedError
+def pause_ticks(between: str, words_before: int, line_break: bool, voice: Voice) -> int:
+    """The pause of the punctuation in `between`, see `model.pause_seconds`."""
+    pause = pause_seconds(between, words_before=words_before, line_break=line_break)
+    return ticks(on_grid(pause * voice.scale))

@@ -13,27 +13,14 @@ are exact from neighbour to neighbour, and across a cut never longer than they w
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import NamedTuple
 
 from saywright.cuts.planning.problem import Line, Problem
 
-STAYS, GOES, GOES_APART = range(3)
-_ROUNDS = 14
-_SLACK = 1e-9
-
-
-class Step(NamedTuple):
-    """What one line costs in ticks, at least: `stays` with the gap after it; `next_to` more if
-    the line before stays, `apart` more if it goes; `gone` if it goes itself, and `crossing` more
-    if its paragraph ends with it and has a line that stayed."""
-
-    stays: int
-    next_to: int
-    apart: int
-    gone: int
-    crossing: int
-    opens: bool
+_ROUNDS = 24
+_PATIENCE = 5
+_MOST_PASSES = 40
+_SLACK = 1e-6
 
 
 class Prices(NamedTuple):
@@ -44,75 +31,254 @@ class Prices(NamedTuple):
 
 
 class Course(NamedTuple):
-    """The lines kept by the best of one pass, its points and its ticks, in its own reckoning."""
+    """The lines kept by the best of one pass, a bit each; its points and ticks as a pass reckons
+    them, the points without the prices of bonds."""
 
-    kept: tuple[bool, ...]
+    kept: int
     points: int
     ticks: int
 
 
+class ToGo(NamedTuple):
+    """The most that the lines from each on can add, time and bonds charged, by the state in
+    which it is entered: the line before stays; goes, with one that stayed in its paragraph; goes.
+    """
+
+    stay: list[float]
+    go: list[float]
+    apart: list[float]
+
+
 @dataclass(frozen=True)
 class Relaxation:
-    """A problem at certain prices. `bound`: no plan has more points."""
+    """A problem at certain prices. `bound`: no plan has more points. `courses`: the best that are
+    a little too long and a little too short."""
 
     problem: Problem
     prices: Prices
     bound: float
     courses: tuple[Course, Course]
-
-    @cached_property
-    def to_go(self) -> list[list[float]]:
-        """For each state and line, the most that the lines from there on can add, time charged."""
-        steps = steps_of(self.problem)
-        worth = _worth(self.problem, self.prices)
-        return _to_go(self.problem, steps, worth, self.prices.per_tick)
+    to_go: ToGo
 
 
 def relaxed(problem: Problem, start: Prices | None = None) -> Relaxation | None:
     """The problem at good prices, found from those of `start`; None where no time is enough."""
-    steps = steps_of(problem)
-    prices = start or Prices(0.0, (0,) * len(problem.bonds))
-    best: Relaxation | None = None
+    passes = _Passes(problem)
+    limit = problem.limit - problem.before
+    bonds = start.bonds if start else (0,) * len(problem.bonds)
+    worth = passes.worth(bonds)
+    long = passes.best(worth, 0.0, bonds)
+    short = passes.best(worth, passes.dearest, bonds)
+    if short.ticks > limit:
+        return None
+    best: tuple[float, Prices, tuple[Course, Course]] | None = None
     usual = sum(line.worth for line in problem.lines) / len(problem.lines)
+    waited = 0
     for count in range(_ROUNDS):
-        found = _at_best_price_of_time(problem, steps, prices)
-        if found is None:
-            return None
-        if best is None or found.bound < best.bound - _SLACK:
-            best = found
-        following = _moved(found, usual / (1 + count / 2))
-        if following.bonds == prices.bonds:
+        bound, per_tick, long, short = _at_best_price_of_time(passes, bonds, long, short, limit)
+        if best is None or bound < best[0] - _SLACK:
+            waited = 0 if best is None or bound < best[0] - 1 else waited + 1
+            best = bound, Prices(per_tick, bonds), (long, short)
+        else:
+            waited += 1
+        following = _moved(problem, bonds, long, short, usual / (1.5 + count))
+        if following == bonds or waited > _PATIENCE:
             break
-        prices = following
-    return best
+        bonds = following
+    assert best
+    return Relaxation(problem, best[1], best[0], best[2], passes.to_go(best[1]))
 
 
-def steps_of(problem: Problem) -> list[Step]:
-    """The ticks of each line, see `Step`."""
-    longest = max((line.pause + line.edge for line in problem.lines), default=0)
-    steps: list[Step] = []
+def _at_best_price_of_time(
+    passes: "_Passes", bonds: Sequence[int], long: Course, short: Course, limit: int
+) -> tuple[float, float, Course, Course]:
+    """The least bound over all prices of time, that price, and the courses that meet there: one
+    that is too long, and one that is not. Begins with two such courses."""
+    worth = passes.worth(bonds)
+    own = passes.own_points
+    if long.ticks <= limit:
+        long = passes.best(worth, 0.0, bonds)
+        if long.ticks <= limit:
+            return own(long, bonds), 0.0, long, long
+    price = 0.0
+    bound = float("inf")
+    for _ in range(_MOST_PASSES):
+        price = max((own(long, bonds) - own(short, bonds)) / (long.ticks - short.ticks), 0.0)
+        reached = own(short, bonds) - price * (short.ticks - limit)
+        found = passes.best(worth, price, bonds)
+        bound = own(found, bonds) - price * (found.ticks - limit)
+        if bound <= reached + _SLACK or price == 0.0:
+            break
+        long, short = (found, short) if found.ticks > limit else (long, found)
+    return bound + _SLACK, price, long, short
+
+
+def _moved(
+    problem: Problem, bonds: Sequence[int], long: Course, short: Course, step: float
+) -> tuple[int, ...]:
+    """Other prices, towards those at which what the two courses share between them tears no bond
+    (a subgradient step)."""
+    limit = problem.limit - problem.before
+    between = long.ticks - short.ticks
+    share = min(max((limit - short.ticks) / between, 0.0), 1.0) if between else 0.0
+
+    def mean(line: int) -> float:
+        return share * (long.kept >> line & 1) + (1 - share) * (short.kept >> line & 1)
+
+    return tuple(
+        min(max(price + round(step * (mean(bond.late) - mean(bond.early))), 0), bond.cost)
+        for bond, price in zip(problem.bonds, bonds, strict=True)
+    )
+
+
+class _Row(NamedTuple):
+    """What one line costs in ticks, at least: `stays` with the gap after it; `next_to` more if
+    the line before stays, `apart` more if it goes; `gone` if it goes itself, and `crossing` more
+    if its paragraph ends with it and has a line that stayed. `enter` and `leave_before` in
+    points; `opens`: it is the first of its paragraph."""
+
+    stays: int
+    next_to: int
+    apart: int
+    gone: int
+    crossing: int
+    enter: int
+    leave_before: int
+    bit: int
+    opens: bool
+    ends: bool
+    fixed: bool
+
+
+class _Passes:
+    """The best course of a problem at given prices, in one pass from its last line to its first."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self._rows = _rows(problem)[::-1]
+        self._refunds = _refund(problem.lines[-1]), _longest_pause(problem)
+        points = sum(abs(line.worth) + line.enter + line.leave for line in problem.lines)
+        self.dearest = 2.0 * (points + sum(bond.cost for bond in problem.bonds)) + 1.0
+
+    def worth(self, bonds: Sequence[int]) -> list[int]:
+        """What each line is worth at these prices of bonds."""
+        worth = [line.worth for line in self.problem.lines]
+        for bond, price in zip(self.problem.bonds, bonds, strict=True):
+            worth[bond.early] += price
+            worth[bond.late] -= price
+        return worth
+
+    def own_points(self, course: Course, bonds: Sequence[int]) -> int:
+        """The points of a course with the prices of bonds."""
+        return course.points + self._charged(course.kept, bonds)
+
+    def _charged(self, kept: int, bonds: Sequence[int]) -> int:
+        return sum(
+            price * ((kept >> bond.early & 1) - (kept >> bond.late & 1))
+            for bond, price in zip(self.problem.bonds, bonds, strict=True)
+            if price
+        )
+
+    def best(self, worth: Sequence[int], per_tick: float, bonds: Sequence[int]) -> Course:
+        """The course that has the most points less its ticks' price."""
+        last, most = self._refunds
+        stay = (per_tick * last, 0, -last, 0)
+        go = apart = (per_tick * most, 0, -most, 0)
+        for row, points in zip(self._rows, reversed(worth), strict=True):
+            stays, next_to, near, gone, crossing, enter, leave, bit, opens, ends, fixed = row
+            value, total, time, kept = stay
+            value += points - per_tick * stays
+            total += points
+            time += stays
+            kept |= bit
+            worse = value - per_tick * near - enter
+            from_stay = (value - per_tick * next_to, total, time + next_to, kept)
+            from_go = from_apart = (worse, total - enter, time + near, kept)
+            if not fixed:
+                value, total, time, kept = apart
+                value -= per_tick * gone
+                time += gone
+                if value > worse:
+                    from_apart = (value, total, time, kept)
+                if not opens:
+                    if ends:
+                        value -= per_tick * crossing
+                        time += crossing
+                    else:
+                        value, total, time, kept = go
+                        value -= per_tick * gone
+                        time += gone
+                    if value > worse:
+                        from_go = (value, total, time, kept)
+                else:
+                    from_go = from_apart
+                if value - leave > from_stay[0]:
+                    from_stay = (value - leave, total - leave, time, kept)
+            stay, go, apart = from_stay, from_go, from_apart
+        _, total, time, kept = apart
+        return Course(kept, total - self._charged(kept, bonds), time)
+
+    def to_go(self, prices: Prices) -> ToGo:
+        per_tick = prices.per_tick
+        last, most = (per_tick * each for each in self._refunds)
+        stay, go, apart = [last], [most], [most]
+        for row, points in zip(self._rows, reversed(self.worth(prices.bonds)), strict=True):
+            kept = stay[-1] + points - per_tick * row.stays
+            from_stay = kept - per_tick * row.next_to
+            from_go = from_apart = kept - per_tick * row.apart - row.enter
+            if not row.fixed:
+                goes = apart[-1] - per_tick * row.gone
+                from_apart = max(from_apart, goes)
+                if not row.opens and row.ends:
+                    goes -= per_tick * row.crossing
+                elif not row.opens:
+                    goes = go[-1] - per_tick * row.gone
+                from_go = max(from_go, goes)
+                from_stay = max(from_stay, goes - row.leave_before)
+            stay.append(from_stay)
+            go.append(from_go)
+            apart.append(from_apart)
+        return ToGo(stay[::-1], go[::-1], apart[::-1])
+
+
+def _rows(problem: Problem) -> list[_Row]:
+    longest = _longest_pause(problem)
+    rows: list[_Row] = []
     before: Line | None = None
     first = 0
     for index, line in enumerate(problem.lines):
         opens = before is None or before.ends
         first = index if opens else first
-        marked, pause = line.tail + line.after, _pause(line)
-        steps.append(
-            Step(
-                stays=line.sound + max(marked, pause),
+        rows.append(
+            _Row(
+                stays=line.sound + max(line.tail + line.after, _pause(line)),
                 next_to=_more(before, line),
                 apart=max(line.lead - longest, 0) if before else line.lead,
                 gone=max(line.left + line.after - longest, 0),
                 crossing=_crossing(problem.lines[first : index + 1]) if line.ends else 0,
+                enter=line.enter if before else 0,
+                leave_before=before.leave if before else 0,
+                bit=1 << index,
                 opens=opens,
+                ends=line.ends,
+                fixed=line.fixed,
             )
         )
         before = line
-    return steps
+    return rows
+
+
+def _longest_pause(problem: Problem) -> int:
+    return max(line.pause + line.edge for line in problem.lines)
 
 
 def _pause(line: Line) -> int:
     return line.pause + (line.edge if line.ends else 0)
+
+
+def _refund(last: Line) -> int:
+    """What is charged for the pause after the last line if it stays, and never made."""
+    return max(_pause(last) - last.tail - last.after, 0)
 
 
 def _more(before: Line | None, line: Line) -> int:
@@ -127,170 +293,9 @@ def _crossing(paragraph: Sequence[Line]) -> int:
     """What a paragraph's end adds at least to a pause that began before its last line."""
     least: int | None = None
     marked = 0
-    for index in range(len(paragraph) - 1, 0, -1):
-        marked += paragraph[index].left + paragraph[index].after
-        line = paragraph[index - 1]
-        so_far = max(line.pause, line.tail + line.after + marked)
-        more = max(line.pause + line.edge - so_far, 0)
+    for before, line in zip(reversed(paragraph[:-1]), reversed(paragraph), strict=False):
+        marked += line.left + line.after
+        so_far = max(before.pause, before.tail + before.after + marked)
+        more = max(before.pause + before.edge - so_far, 0)
         least = more if least is None else min(least, more)
     return least or 0
-
-
-def _worth(problem: Problem, prices: Prices) -> list[int]:
-    """What each line is worth at these prices."""
-    worth = [line.worth for line in problem.lines]
-    for bond, price in zip(problem.bonds, prices.bonds, strict=True):
-        worth[bond.early] += price
-        worth[bond.late] -= price
-    return worth
-
-
-def _at_best_price_of_time(
-    problem: Problem, steps: Sequence[Step], prices: Prices
-) -> Relaxation | None:
-    """The least bound over all prices of time, where two courses meet: one too long, one not."""
-    worth = _worth(problem, prices)
-    limit = problem.limit - problem.before
-    long = _course(problem, steps, worth, 0.0)
-    if long.ticks <= limit:
-        free = prices._replace(per_tick=0.0)
-        return Relaxation(problem, free, long.points, (long, long))
-    total = sum(abs(points) for points in worth) + sum(x.enter + x.leave for x in problem.lines)
-    short = _course(problem, steps, worth, 2.0 * total + 1.0)
-    if short.ticks > limit:
-        return None
-    slack = 1e-9 * total + 1e-6
-    price = prices.per_tick or _meeting(long, short)
-    while price > 0:
-        found = _course(problem, steps, worth, price)
-        meet = price == _meeting(long, short)
-        reached = found.points - price * (found.ticks - limit)
-        if meet and reached <= short.points - price * (short.ticks - limit) + slack:
-            at_price = prices._replace(per_tick=price)
-            return Relaxation(problem, at_price, reached + slack, (long, short))
-        long, short = (found, short) if found.ticks > limit else (long, found)
-        price = _meeting(long, short)
-    free = prices._replace(per_tick=0.0)
-    return Relaxation(problem, free, short.points, (long, short))
-
-
-def _meeting(long: Course, short: Course) -> float:
-    """The price of a tick at which both are worth the same."""
-    return (long.points - short.points) / (long.ticks - short.ticks)
-
-
-def _course(
-    problem: Problem, steps: Sequence[Step], worth: Sequence[int], per_tick: float
-) -> Course:
-    to_go = _to_go(problem, steps, worth, per_tick)
-    kept: list[bool] = []
-    points = time = 0
-    state = GOES_APART
-    for index, (line, step) in enumerate(zip(problem.lines, steps, strict=True)):
-        stays = line.fixed or _to_keep(index, state, problem, step, worth, per_tick, to_go)
-        if stays:
-            points += worth[index]
-            time += step.stays + (step.next_to if state == STAYS else step.apart)
-            points -= line.enter if index and state != STAYS else 0
-            state = STAYS
-        else:
-            points -= problem.lines[index - 1].leave if state == STAYS else 0
-            following, ticks = _when_gone(state, line, step)
-            time += ticks
-            state = following
-        kept.append(stays)
-    last = problem.lines[-1]
-    time -= _refund(problem, last) if state == STAYS else _most_refunded(problem)
-    return Course(tuple(kept), points, time)
-
-
-def _to_keep(
-    index: int,
-    state: int,
-    problem: Problem,
-    step: Step,
-    worth: Sequence[int],
-    per_tick: float,
-    to_go: Sequence[Sequence[float]],
-) -> bool:
-    line = problem.lines[index]
-    more = step.next_to if state == STAYS else step.apart
-    kept = worth[index] - per_tick * (step.stays + more) + to_go[STAYS][index + 1]
-    kept -= line.enter if index and state != STAYS else 0
-    following, ticks = _when_gone(state, line, step)
-    gone = to_go[following][index + 1] - per_tick * ticks
-    gone -= problem.lines[index - 1].leave if state == STAYS else 0
-    return kept >= gone
-
-
-def _when_gone(state: int, line: Line, step: Step) -> tuple[int, int]:
-    """The next state, and the ticks, where this line goes."""
-    if step.opens or state == GOES_APART:
-        return GOES_APART, step.gone
-    return (GOES_APART, step.gone + step.crossing) if line.ends else (GOES, step.gone)
-
-
-def _refund(problem: Problem, last: Line) -> int:
-    """What was charged for the pause after the last line if that one stays: none is made."""
-    marked = last.tail + last.after
-    return max(marked, _pause(last)) - marked
-
-
-def _most_refunded(problem: Problem) -> int:
-    """The same at most, where the last line goes."""
-    return max(line.pause + line.edge for line in problem.lines)
-
-
-def _to_go(
-    problem: Problem, steps: Sequence[Step], worth: Sequence[int], per_tick: float
-) -> list[list[float]]:
-    lines = problem.lines
-    count = len(lines)
-    after_stay = per_tick * _refund(problem, lines[-1])
-    after_go = after_apart = per_tick * _most_refunded(problem)
-    stay, go, apart = [after_stay] * (count + 1), [after_go] * (count + 1), [after_go] * (count + 1)
-    for index in range(count - 1, -1, -1):
-        line, step = lines[index], steps[index]
-        kept = worth[index] - per_tick * step.stays + after_stay
-        from_stay = kept - per_tick * step.next_to
-        from_go = kept - per_tick * step.apart - (line.enter if index else 0)
-        from_apart = from_go
-        if not line.fixed:
-            charged = after_apart - per_tick * step.gone
-            leave = lines[index - 1].leave if index else 0
-            from_apart = max(from_apart, charged)
-            if not step.opens:
-                goes = after_go - per_tick * step.gone
-                if line.ends:
-                    goes = charged - per_tick * step.crossing
-                from_go = max(from_go, goes)
-                from_stay = max(from_stay, goes - leave)
-            else:
-                from_go = from_apart
-                from_stay = max(from_stay, charged - leave)
-        after_stay, after_go, after_apart = from_stay, from_go, from_apart
-        stay[index], go[index], apart[index] = from_stay, from_go, from_apart
-    return [stay, go, apart]
-
-
-def _moved(found: Relaxation, step: float) -> Prices:
-    """Other prices, towards those at which what the two courses share between them tears no bond
-    (a subgradient step)."""
-    problem, prices = found.problem, found.prices
-    share = _share_of_first(found)
-    first, second = found.courses
-    mean = [share * a + (1 - share) * b for a, b in zip(first.kept, second.kept, strict=True)]
-    bonds = [
-        min(max(price + round(step * (mean[bond.late] - mean[bond.early])), 0), bond.cost)
-        for bond, price in zip(problem.bonds, prices.bonds, strict=True)
-    ]
-    return Prices(prices.per_tick, tuple(bonds))
-
-
-def _share_of_first(found: Relaxation) -> float:
-    """How much of the first course, the rest being of the second, fills the time exactly."""
-    first, second = found.courses
-    if first.ticks == second.ticks:
-        return 0.0
-    limit = found.problem.limit - found.problem.before
-    return min(max((limit - second.ticks) / (first.ticks - second.ticks), 0.0), 1.0)

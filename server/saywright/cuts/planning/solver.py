@@ -9,17 +9,11 @@ tells how far from the best the plan can be.
 """
 
 from collections.abc import Sequence
+from math import gcd
 from typing import NamedTuple
 
 from saywright.cuts.planning.problem import Problem, is_allowed, score_of
-from saywright.cuts.planning.relaxation import (
-    GOES,
-    GOES_APART,
-    STAYS,
-    Prices,
-    Relaxation,
-    relaxed,
-)
+from saywright.cuts.planning.relaxation import Prices, Relaxation, relaxed
 
 EXACT_LINES = 60
 """Up to so many lines the optimum is found, whatever it takes."""
@@ -90,12 +84,15 @@ class _Search:
         self.kept: tuple[bool, ...] | None = None
         self.score = float("-inf")
         self.followed = 0
+        self._unit = _unit(problem)
         self._to_go = relaxation.to_go
         self._per_tick = relaxation.prices.per_tick
         self._bonds = _bonds(problem, relaxation.prices)
         self._fixed_after = _fixed_after(problem)
 
-    def offer(self, kept: Sequence[bool]) -> None:
+    def offer(self, bits: int) -> None:
+        """A plan: a bit for each line that stays."""
+        kept = [bool(bits >> index & 1) for index in range(len(self.problem.lines))]
         if is_allowed(self.problem, kept):
             score = score_of(self.problem, kept)
             if score > self.score:
@@ -114,13 +111,12 @@ class _Search:
             if width is not None and len(after_stay) + len(after_go) > width:
                 after_stay, after_go = _most_promising(after_stay, after_go, width)
         for course in (*after_stay, *after_go):
-            kept = course[5]
-            self.offer([bool(kept >> index & 1) for index in range(len(self.problem.lines))])
+            self.offer(course[5])
 
     @property
     def _needed(self) -> float:
         """What a course must be able to reach to be of use."""
-        return self.score + (_TINY if self.problem.shortfall else 1 - _TINY)
+        return self.score + (_TINY if self.problem.shortfall else self._unit - _TINY)
 
     def _kept(
         self, index: int, after_stay: Sequence[Course], after_go: Sequence[Course]
@@ -132,7 +128,7 @@ class _Search:
         lead, sound, marks = line.lead, line.sound, line.tail + line.after
         pause, pending = (line.pause + line.edge, 0) if line.ends else (line.pause, line.edge)
         per_tick, bit = self._per_tick, 1 << index
-        most = self._to_go[STAYS][index + 1] - self._needed + per_tick * problem.limit
+        most = self._to_go.stay[index + 1] - self._needed + per_tick * problem.limit
         latest = problem.limit - self._fixed_after[index]
         found: list[Course] = []
         for courses, toll in ((after_stay, 0), (after_go, line.enter if index else 0)):
@@ -159,8 +155,8 @@ class _Search:
         still |= own
         per_tick = self._per_tick
         base = per_tick * problem.limit - self._needed
-        most_go = self._to_go[GOES][index + 1] + base
-        most_apart = self._to_go[GOES_APART][index + 1] + base
+        most_go = self._to_go.go[index + 1] + base
+        most_apart = self._to_go.apart[index + 1] + base
         latest = problem.limit - self._fixed_after[index]
         found: list[Course] = []
         for courses, toll in (
@@ -203,11 +199,22 @@ class _Search:
 
 
 def _most_promising(
-    first: list[Course], second: list[Course], width: int
+    after_stay: list[Course], after_go: list[Course], width: int
 ) -> tuple[list[Course], list[Course]]:
-    hopes = sorted((course[6] for course in (*first, *second)), reverse=True)
-    least = hopes[width - 1]
-    return [c for c in first if c[6] >= least], [c for c in second if c[6] >= least]
+    ranked = [(-each[6], number, True) for number, each in enumerate(after_stay)]
+    ranked += [(-each[6], number, False) for number, each in enumerate(after_go)]
+    ranked.sort()
+    best = ranked[:width]
+    return (
+        [after_stay[number] for _, number, stays in best if stays],
+        [after_go[number] for _, number, stays in best if not stays],
+    )
+
+
+def _unit(problem: Problem) -> int:
+    """What the points of any two plans differ by is a whole multiple of this."""
+    points = [each for line in problem.lines for each in (line.worth, line.enter, line.leave)]
+    return gcd(*points, *(bond.cost for bond in problem.bonds))
 
 
 def _fixed_after(problem: Problem) -> list[int]:

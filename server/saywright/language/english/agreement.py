@@ -39,6 +39,12 @@ _UNSURE = frozenset(
         *("first", "last", "plenty", "pair", "dozen", "part", "committee", "band", "choir"),
     )
 )
+# Before the noun of a phrase that may belong to the true subject: "the keeper of the lamps".
+_LESSER = re.compile(
+    r"\b(?:of|or|nor|with|in|on|at|from|by|for|near|under|behind|beside|over)\s+"
+    r"(?:(?:the|an?|my|your|his|her|its|our|their|this|that|these|those)\s+)?(?:\w+\s+)?\Z",
+    re.IGNORECASE,
+)
 _RELATIVES = frozenset(("who", "which", "that"))
 _LINKS = frozenset(("and", "but", "so", "then", "or", "yet"))
 
@@ -79,11 +85,24 @@ def _links(text: str, verbs: Sequence[Verb], verb: Verb) -> Literal["they", ""] 
             return ""
         if "and" in after:
             return "they"
+    is_pronoun = text[start:end].lower() in _PRONOUNS
+    if re.search(r"\bof\s+\Z", text[:start]):  # "half of it"
+        return ""
+    if not is_pronoun and (_hangs(text, verbs, start) or _LESSER.search(text, 0, start)):
+        return ""
     before = text[_clause_start(text, verbs, start) : start]
     words = _words(before)
     if "and" in words[1:] and words[-1] != "of" and not set(words[:1]) & _LINKS:
         return "they"
-    return "" if re.search(r"\bof (?:\w+ )?$|\b(?:x?or|nor) (?:\w+ )?$", before) else None
+    return None
+
+
+def _hangs(text: str, verbs: Sequence[Verb], start: int) -> bool:
+    """Whether the word at `start` may be part of another clause: "the man who sold me lamps"."""
+    before = [verb for verb in verbs if verb.start < start]
+    if not before or before[-1].role != "under":
+        return False
+    return not re.search(r"[,;:–—]", text[before[-1].head[1] : start])
 
 
 def _clause_start(text: str, verbs: Sequence[Verb], start: int) -> int:

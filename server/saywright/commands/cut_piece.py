@@ -1,0 +1,189 @@
+"""`saywright cut`: plans that bring a piece into its time; writes one only when told to."""
+
+import difflib
+import json
+import shutil
+import sys
+from pathlib import Path
+from typing import NamedTuple
+
+from saywright.analysis import Analysis, analyse
+from saywright.checks.check import View
+from saywright.commands.cut_table import told_plans
+from saywright.cuts.planning.plans import Plan, Planned, plan
+from saywright.files import (
+    NotTextError,
+    UnreadableFileError,
+    nearest_project,
+    read_script,
+    replace_script,
+)
+from saywright.finding import applied
+from saywright.speech.piece_takes import same_name
+from saywright.speech.slot import clock, told_between
+
+_COULD_NOT_RUN = 2
+_NO_LABEL = "(no label)"
+_PACE_SECONDS = 0.05
+
+
+class Told(NamedTuple):
+    """What the command line says. `to_seconds`: a time in the place of the slot. `apply`: the
+    plan to write; `diff`: the plan to show as a diff; None where not asked for."""
+
+    script: Path
+    part: str | None
+    to_seconds: float | None
+    plans: int
+    apply: int | None
+    diff: int | None
+    json: bool
+
+
+class NoPlanError(Exception):
+    """Why no plan can be made; the message is for the writer."""
+
+
+def run(told: Told) -> int:
+    """Show plans, or write one; returns the exit code."""
+    try:
+        analysis = analyse(read_script(told.script), nearest_project(told.script)[0])
+        view = _chosen(analysis, told)
+        aim = _aim_seconds(view, told)
+        wanted = max(told.plans, told.apply or 0, told.diff or 0)
+        planned = plan(analysis, view, aim, wanted)
+        _say(told, analysis, view, planned)
+    except (UnreadableFileError, NotTextError, NoPlanError) as error:
+        print(f"{told.script}: {error}", file=sys.stderr)
+        return _COULD_NOT_RUN
+    fits = planned.is_inside or (planned.plans and planned.kept_seconds is None)
+    return int(not fits)
+
+
+def _chosen(analysis: Analysis, told: Told) -> View:
+    """The piece that is named, or the only one, or the only one that is too long."""
+    pieces = [view for view in analysis.pieces if view.timeline.stretch.sounds]
+    if told.part is not None:
+        pieces = [each for each in pieces if same_name(each.timeline.part.label, told.part)]
+        if len(pieces) > 1:
+            raise NoPlanError(
+                f"There are {len(pieces)} pieces called “{told.part}”. Rename one first."
+            )
+        if not pieces:
+            labels = _labels(list(analysis.pieces))
+            raise NoPlanError(f"There is no piece called “{told.part}” to cut. There are: {labels}")
+    if not pieces:
+        raise NoPlanError("There is no piece in this script in which something is spoken.")
+    if len(pieces) == 1:
+        return pieces[0]
+    too_long = [view for view in pieces if _is_too_long(view, told.to_seconds)]
+    if len(too_long) > 1:
+        raise NoPlanError(
+            f"Several pieces run too long. Name one with --part: {_labels(too_long)}"
+        )
+    return (too_long or pieces)[0]
+
+
+def _is_too_long(view: View, to_seconds: float | None) -> bool:
+    aim = view.aim.seconds if to_seconds is None and view.aim else to_seconds
+    return aim is not None and view.timeline.seconds > aim
+
+
+def _labels(views: list[View]) -> str:
+    return "; ".join(view.timeline.part.label or _NO_LABEL for view in views) or "none"
+
+
+def _aim_seconds(view: View, told: Told) -> float:
+    if told.to_seconds is not None:
+        return told.to_seconds
+    if view.aim is None:
+        raise NoPlanError(
+            "It has no slot. Say how long it may be with --to 60s, or write slot: 60s in it."
+        )
+    return view.aim.seconds
+
+
+def _say(told: Told, analysis: Analysis, view: View, planned: Planned) -> None:
+    if told.apply is not None:
+        _apply(told, analysis, view, planned, told.apply)
+    if told.json:
+        print(json.dumps(_as_json(view, planned, told.plans), ensure_ascii=False, indent=2))
+    elif told.diff is not None:
+        _print_diff(told.script, analysis.text, _numbered(planned, told.diff))
+    elif told.apply is None:
+        columns = shutil.get_terminal_size().columns
+        print("\n".join(told_plans(told.script.name, view, planned, columns)))
+
+
+def _numbered(planned: Planned, number: int) -> Plan:
+    if planned.is_inside:
+        raise NoPlanError(f"It is inside its time already, at {clock(planned.seconds)}.")
+    if number > len(planned.plans):
+        there = {0: "no plan", 1: "one plan only"}.get(
+            len(planned.plans), f"only {len(planned.plans)} plans"
+        )
+        raise NoPlanError(f"There is no plan {number}: there is {there}.")
+    return planned.plans[number - 1]
+
+
+def _apply(told: Told, analysis: Analysis, view: View, planned: Planned, number: int) -> None:
+    chosen = _numbered(planned, number)
+    if read_script(told.script) != analysis.text:
+        raise NoPlanError("It was changed meanwhile. Try again.")
+    text = applied(analysis.text, chosen.edits)
+    replace_script(told.script, text)
+    if told.json or told.diff is not None:
+        return
+    print(f"{told.script}: plan {number} is marked; it runs {clock(chosen.seconds)} now.")
+    if planned.kept_seconds is not None:
+        over = told_between(planned.aim_seconds, planned.kept_seconds)
+        print(f"That is still {over} over.")
+    _warn_of_takes(analysis, view, text, chosen)
+
+
+def _warn_of_takes(analysis: Analysis, view: View, text: str, chosen: Plan) -> None:
+    """A take that does not say of how long a piece it is counts as one of the shorter piece."""
+    index = analysis.views.index(view)
+    after = analyse(text, analysis.project).views[index].timeline
+    if abs(after.seconds - chosen.seconds) > _PACE_SECONDS:
+        print(
+            f"A take in it has no “of {view.timeline.seconds:.1f}s” after its time, so it is taken "
+            f"for one of the shorter piece, and the piece for {clock(after.seconds)}. Write it in."
+        )
+
+
+def _print_diff(script: Path, before: str, chosen: Plan) -> None:
+    after = applied(before, chosen.edits)
+    lines = difflib.unified_diff(
+        _lines(before), _lines(after), str(script), str(script), lineterm="\n"
+    )
+    for line in lines:
+        print(line if line.endswith("\n") else f"{line}\n\\ No newline at end of file", end="")
+    if before != after:
+        sys.stdout.flush()
+
+
+def _lines(text: str) -> list[str]:
+    """Lines as diffs know them: they end with LF alone."""
+    lines = text.split("\n")
+    return [f"{line}\n" for line in lines[:-1]] + ([lines[-1]] if lines[-1] else [])
+
+
+def _as_json(view: View, planned: Planned, most: int) -> dict[str, object]:
+    return {
+        "part": view.timeline.part.label,
+        "slot_seconds": view.aim.slot.high_seconds if view.aim else None,
+        "aim_seconds": round(planned.aim_seconds, 3),
+        "seconds": round(planned.seconds, 3),
+        "plans": [
+            {
+                "seconds": round(each.seconds, 3),
+                "cuts": [
+                    {"start": start, "end": end, "why": cut.why}
+                    for cut in each.cuts
+                    for start, end in cut.places
+                ],
+            }
+            for each in planned.plans[:most]
+        ],
+    }

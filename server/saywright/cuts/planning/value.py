@@ -1,0 +1,151 @@
+"""What each line is worth, in points, from what the text shows: about a hundred a line.
+
+The numbers are judgement, not measured: what a coach would look at first, in that order.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from saywright.cuts.planning.piece import SpokenLine
+from saywright.cuts.planning.words import Word, words_of
+from saywright.finding import Finding
+from saywright.language.sentence_facts import sentence_facts
+
+_LINE = 15
+_SECOND = 8
+_NEW, _AGAIN, _CALLED_BACK = 10, 2, 8
+_NEAR_LINES = 4  # what was said no farther back is said again, else it is called back
+_NAME, _NUMBER, _ABSTRACT = 16, 12, 6
+_VERB = 5
+_STRESS = 10
+_OPENING, _LAST = 60, 100
+_OPENING_FACTOR, _LAST_FACTOR = 1.4, 1.6
+_TOWARDS_END, _END_FACTOR = 0.8, 1.4  # from four fifths on lines weigh more
+POINTS = 5
+"""Points are whole multiples of this: finer differences would mean nothing."""
+
+# what a finding leaves of a line's worth; a finding on all of the line takes more of it
+_FACTORS = {
+    "filler": 0.85,
+    "announcing": 0.8,
+    "repetition": 0.7,
+    "telling": 0.85,
+    "tense-drift": 0.85,
+    "tense-clash": 0.9,
+    "person-drift": 0.85,
+    "hard-to-say": 0.95,
+}
+_WHOLE_FACTOR = 0.3
+_EMPTY_VERBS = frozenset(
+    "be have do say go get know think want seem feel mean let make come put 's 're 'm is are was "
+    "were am had has did does said went got".split()
+)
+
+
+class Worth(NamedTuple):
+    """A line's points, and what they come from: its words, how many of them were not said
+    before, how many the line before said, and the checks that find something in it."""
+
+    points: int
+    words: tuple[Word, ...]
+    new: int
+    from_before: int
+    checks: frozenset[str]
+    announces: bool
+
+
+def worths(
+    lines: Sequence[SpokenLine], findings: Iterable[Finding], language: str
+) -> list[Worth]:
+    """The worth of each line; `findings` in the file's order, with its offsets."""
+    on_line = _by_line(lines, findings)
+    said: dict[str, int] = {}  # where last
+    found: list[Worth] = []
+    for index, line in enumerate(lines):
+        words = words_of(line.text, language)
+        bases = {word.base for word in words}
+        points = _points(line, words, language)
+        points += _of_words(words, said, index)
+        points *= _findings_factor(line, on_line[index])
+        points = _by_place(points, index, len(lines))
+        announces = any(_is_whole(line, each, "announcing") for each in on_line[index])
+        found.append(
+            Worth(
+                max(round(points / POINTS), 1) * POINTS,
+                tuple(words),
+                sum(base not in said for base in bases),
+                sum(said.get(base) == index - 1 for base in bases),
+                frozenset(each.check for each in on_line[index]),
+                announces,
+            )
+        )
+        said.update(dict.fromkeys(bases, index))
+    return found
+
+
+def _points(line: SpokenLine, words: Sequence[Word], language: str) -> float:
+    """The points of its length, its verbs, and what the writer stressed."""
+    points = _LINE + _SECOND * line.sentence.speech_seconds
+    facts = sentence_facts(line.text, language) if words else None
+    verbs = {verb.lemma for verb in facts.verbs} - _EMPTY_VERBS if facts else ()
+    stresses = sum(
+        line.sentence.plain.start <= start < line.sentence.plain.end
+        for start, _ in line.paragraph.stresses
+    )
+    return points + _VERB * len(verbs) + _STRESS * stresses
+
+
+def _of_words(words: Iterable[Word], said: Mapping[str, int], index: int) -> int:
+    points = 0
+    met: set[str] = set()
+    for word in words:
+        if word.base in met or word.base in said and said[word.base] >= index - _NEAR_LINES:
+            points += _AGAIN
+        else:
+            points += _CALLED_BACK if word.base in said else _of_new(word)
+        met.add(word.base)
+    return points
+
+
+def _of_new(word: Word) -> int:
+    if word.name:
+        return _NAME
+    if word.number:
+        return _NUMBER
+    return _ABSTRACT if word.abstract else _NEW
+
+
+def _by_place(points: float, index: int, count: int) -> float:
+    if index == count - 1:
+        return points * _LAST_FACTOR + _LAST
+    if index == 0:
+        return points * _OPENING_FACTOR + _OPENING
+    return points * _END_FACTOR if index >= _TOWARDS_END * count else points
+
+
+def _findings_factor(line: SpokenLine, findings: Iterable[Finding]) -> float:
+    factor = 1.0
+    for each in findings:
+        factor *= _WHOLE_FACTOR if _is_whole(line, each, "announcing") else _FACTORS[each.check]
+    return factor
+
+
+def _is_whole(line: SpokenLine, finding: Finding, check: str) -> bool:
+    """Whether a check finds the line as a whole at fault."""
+    start, end = line.at + line.sentence.start, line.at + line.sentence.end
+    return finding.check == check and finding.start <= start and finding.end >= end
+
+
+def _by_line(lines: Sequence[SpokenLine], findings: Iterable[Finding]) -> list[list[Finding]]:
+    """The findings that count, each with the line in which it begins."""
+    found: list[list[Finding]] = [[] for _ in lines]
+    index = 0
+    for each in findings:
+        while index < len(lines) and lines[index].at + lines[index].sentence.end <= each.start:
+            index += 1
+        if index == len(lines):
+            break
+        line = lines[index]
+        if each.check in _FACTORS and each.start >= line.at + line.sentence.start:
+            found[index].append(each)
+    return found
