@@ -19,7 +19,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "language": {"finding"},
     "project": {"finding", "markup"},
     "speech": {"finding", "markup", "measured", "language", "project"},
-    "cuts": {"finding", "markup", "speech", "analysis"},
+    "cuts": {"finding", "markup", "language", "speech", "checks", "analysis"},
     "checks": {"finding", "markup", "project", "speech", "language", "cuts"},
     "passages": {"finding", "markup", "project", "speech", "checks"},
     "reporting": {"finding", "markup", "project", "checks"},

@@ -28,7 +28,7 @@ from saywright.language.english.clauses import (
     features_of_none,
     names_of,
 )
-from saywright.language.english.readings import FINITE, READINGS, Reading, read, readings
+from saywright.language.english.readings import READINGS, read, readings
 from saywright.language.english.tokens import Tokens, tokens
 from saywright.language.english.weights import Weights, unpacked
 from saywright.language.english.word_classes import VERBAL, classes_of, verb_letters
@@ -44,6 +44,8 @@ from tests.benchmarks.tense_model import (
 )
 from tests.benchmarks.voice_data import (
     FINITE as FINITE_TAGS,
+)
+from tests.benchmarks.voice_data import (
     Annotated,
     Word,
     data_folder,
@@ -135,14 +137,15 @@ def fit_word_classes(
         if total < 12:
             letters += listed if total < 4 else list(dict.fromkeys(listed))[:2]
             letters += verb_letters(word)
-        found = "".join(dict.fromkeys(letters))[:4]
-        if total >= 4 or not (VERBAL.isdisjoint(found) or {*found} == {"D", "N"}):
-            classes[word] = found
+        short = "".join(dict.fromkeys(letters))[:4]
+        if total >= 4 or not (VERBAL.isdisjoint(short) or {*short} == {"D", "N"}):
+            classes[word] = short
     return classes
 
 
-def known_by_tags(source: Annotated, found: Tokens, tags: Sequence[str], classes: Mapping[str, str]
-                  ) -> Known:
+def known_by_tags(
+    source: Annotated, found: Tokens, tags: Sequence[str], classes: Mapping[str, str]
+) -> Known:
     return Known(
         source,
         found,
@@ -217,10 +220,12 @@ class ReadingFit:
         rows = np.flatnonzero(self.owners != fold) if fold is not None else slice(None)
         matrix, labels, weights = self.matrix[rows], self.labels[rows], self.weights[rows]
         count = len(READINGS)
-        full = fit_classes(matrix, labels, count, 1.5, 45, weights)
+        full = fit_classes(matrix, labels, count, penalty=1.5, rounds=45, weights=weights)
         index, start = heaviest(self.index, full, least)
         columns = [self.index[feature] for feature in index]
-        kept = fit_classes(matrix[:, columns], labels, count, 1.0, 20, weights, start)
+        kept = fit_classes(
+            matrix[:, columns], labels, count, penalty=1.0, rounds=20, weights=weights, start=start
+        )
         return spelled(index, kept)
 
 
@@ -236,7 +241,7 @@ def choice_rows(
     if not right[-1]:
         index = right_index(known)
         for number, clause in enumerate(sentence.clauses):
-            right[number] = clause.index == index
+            right[number] = clause.place == index
     return rows, right
 
 
@@ -250,8 +255,10 @@ def right_index(known: Known) -> int | None:
             before = index - 1
             while before >= 0 and known.tokens.words[before] in _NEGATIONS:
                 before -= 1
-            if known.source.tense == "imperative" and before >= 0 and (
-                known.tokens.words[before] == "do"
+            if (
+                known.source.tense == "imperative"
+                and before >= 0
+                and (known.tokens.words[before] == "do")
             ):
                 return before
             return index
@@ -262,8 +269,12 @@ class ClauseFit:
     """Fits the clauses' weights to any part of the sentences."""
 
     def __init__(
-        self, sentences: Sequence[Known], parts: Sequence[Sentence], folds: Sequence[int],
-        words: Mapping[str, str], groups_from: int,
+        self,
+        sentences: Sequence[Known],
+        parts: Sequence[Sentence],
+        folds: Sequence[int],
+        words: Mapping[str, str],
+        groups_from: int,
     ) -> None:
         rows: list[list[str]] = []
         right: list[bool] = []
@@ -283,7 +294,7 @@ class ClauseFit:
         self.right, self.starts = np.array(right), np.array(starts)
         self.owners, self.weights = np.array(owners), np.array(weights)
 
-    def main_without(self, fold: int | None, least: float = 0.12) -> dict[str, str]:
+    def main_without(self, fold: int | None, least: float = 0.06) -> dict[str, str]:
         """What is fitted to all sentences but a fold's: which clause carries the sentence."""
         groups = np.flatnonzero((self.owners != fold) & (self.owners != -2))
         ends = np.append(self.starts[1:], self.matrix.shape[0])
@@ -291,19 +302,21 @@ class ClauseFit:
         sizes = (ends - self.starts)[groups]
         starts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
         matrix, right, weights = self.matrix[rows], self.right[rows], self.weights[groups]
-        full = fit_choice(matrix, starts, right, 6.0, 50, weights)
+        full = fit_choice(matrix, starts, right, penalty=8.0, rounds=60, weights=weights)
         index, start = heaviest(self.index, full, least)
         columns = [self.index[feature] for feature in index]
-        kept = fit_choice(matrix[:, columns], starts, right, 5.0, 25, weights, start)
+        kept = fit_choice(
+            matrix[:, columns], starts, right, penalty=7.0, rounds=25, weights=weights, start=start
+        )
         return grouped(index, kept)
 
-    def under_without(self, fold: int | None, least: float = 0.2) -> dict[str, str]:
+    def under_without(self, fold: int | None, least: float = 0.3) -> dict[str, str]:
         """Likewise whether a clause that does not carry the sentence hangs under another."""
         chosen = [(row, hangs) for row, hangs, owner in self.hangs if owner != fold]
         matrix = self.matrix[[row for row, _ in chosen]]
         labels = np.array([int(hangs) for _, hangs in chosen])
         ones = np.ones(len(chosen))
-        both = fit_classes(matrix, labels, 2, 4.0, 40, ones)
+        both = fit_classes(matrix, labels, 2, penalty=4.0, rounds=40, weights=ones)
         return grouped(*heaviest(self.index, both[:, 1] - both[:, 0], least))
 
 
@@ -313,7 +326,7 @@ def hanging_rows(known: Known, sentence: Sentence) -> Iterator[tuple[int, bool]]
     for group in known.source.groups:
         roles[bisect_right(known.tokens.spans, (group.start, sys.maxsize)) - 1] = group.role
     for number, clause in enumerate(sentence.clauses):
-        role = roles.get(clause.index)
+        role = roles.get(clause.place)
         if role is not None and role != "main":
             yield number, role == "under"
 
@@ -349,9 +362,7 @@ def fit(folder: Path, more: Path | None, tell: Callable[[str], None], final: boo
     sentences += [completed(known_by_groups(each, classes), start) for each in groups]
     machine = list(read_machine(more, classes))
     tell(f"{len(sentences)} sentences, {len(machine)} read by machine, {len(classes)} words")
-    reading_fit = ReadingFit(
-        [*sentences, *machine], [*folds, *[-1] * len(machine)], len(sentences)
-    )
+    reading_fit = ReadingFit([*sentences, *machine], [*folds, *[-1] * len(machine)], len(sentences))
     learnt = []
     parts: list[Sentence | None] = [None] * len(sentences)
     for fold in range(FOLDS):
@@ -362,7 +373,7 @@ def fit(folder: Path, more: Path | None, tell: Callable[[str], None], final: boo
             if folds[number] == fold:
                 found = readings(known.tokens.words, known.classes, weights)
                 parts[number] = clauses(known.tokens.words, known.classes, found)
-        tell(f"fold {fold}: {len(table)} features of readings")
+        tell(f"fold {fold}: {len(weights.readings)} features of readings")
     whole = [part for part in parts if part is not None]
     clause_fit = ClauseFit(sentences, whole, folds, classes, groups_from)
     by_fold = []
@@ -383,7 +394,9 @@ def fit(folder: Path, more: Path | None, tell: Callable[[str], None], final: boo
 
 
 def _with(
-    weights: Weights, readings_: Mapping[str, str] | None = None, main: dict[str, str] | None = None,
+    weights: Weights,
+    readings_: Mapping[str, str] | None = None,
+    main: dict[str, str] | None = None,
     under: dict[str, str] | None = None,
 ) -> Weights:
     new = unpacked(
@@ -429,7 +442,7 @@ def read_machine(more: Path | None, classes: Mapping[str, str]) -> Iterator[Know
 
 def write(tables: Mapping[str, Mapping[str, str]]) -> int:
     """Put the weights in the package; the file's size in bytes."""
-    data = zlib.compress(json.dumps(tables, ensure_ascii=False).encode(), 9)
+    data = zlib.compress(json.dumps(tables, ensure_ascii=False, sort_keys=True).encode(), 9)
     return Path(package_weights.__file__).with_name(package_weights.FILE).write_bytes(data)
 
 
@@ -437,8 +450,9 @@ def main() -> None:
     """Fit, score, and with --write put the weights in the package."""
     from tests.benchmarks.tense import report  # noqa: PLC0415
 
-    fitted = fit(data_folder(), extra_folder(), lambda line: print(line, flush=True),
-                 "--write" in sys.argv)
+    fitted = fit(
+        data_folder(), extra_folder(), lambda line: print(line, flush=True), "--write" in sys.argv
+    )
     if fitted.tables:
         print(f"{write(fitted.tables)} bytes written")
     report(fitted)

@@ -10,7 +10,6 @@ to, never scored. Then: speed against splitting the same sentences into words, a
 """
 
 import random
-import resource
 import subprocess
 import sys
 import time
@@ -27,10 +26,11 @@ from tests.benchmarks.voice_data import Annotated, data_folder, extra_folder
 TENSES = ("present", "past", "future", "modal", "imperative", "fragment")
 RESAMPLES = 1000
 _MEMORY = """
-import resource, sys
+from pathlib import Path
 from saywright.language.english.facts_of import facts_of
 facts_of("The ferry was late, and I waited.")
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+status = Path("/proc/self/status").read_text()
+print(int(status.split("VmHWM:")[1].split()[0]) / 1024)
 """
 
 
@@ -100,8 +100,10 @@ def report(fitted: Fitted) -> None:
         true = [row.is_right for row in rows if row.source.tense == tense]
         print(f"  {tense:11} {share(said):.3f}      {share(true):.3f}")
     with_person = [row for row in rows if row.source.person]
-    print(f"person      {share([r.facts.person == r.source.person for r in with_person]):.4f} of "
-          f"{len(with_person)} that have one")
+    print(
+        f"person      {share([r.facts.person == r.source.person for r in with_person]):.4f} of "
+        f"{len(with_person)} that have one"
+    )
     for person in ("first", "second", "third"):
         said = [r.source.person == person for r in rows if r.facts.person == person]
         true = [r.facts.person == person for r in rows if r.source.person == person]
@@ -125,8 +127,10 @@ def _report_verbs(rows: Sequence[Scored]) -> None:
                 hits += 1
                 tenses += group.tense == verb.tense
                 roles += (group.role == "under") == (verb.role == "under")
-    print(f"all finite verbs: precision {hits / found:.3f}, recall {hits / wanted:.3f}; of those "
-          f"found, tense right {tenses / hits:.3f}, hanging or not {roles / hits:.3f}")
+    print(
+        f"all finite verbs: precision {hits / found:.3f}, recall {hits / wanted:.3f}; of those "
+        f"found, tense right {tenses / hits:.3f}, hanging or not {roles / hits:.3f}"
+    )
 
 
 def _report_sureness(rows: Sequence[Scored]) -> None:
@@ -139,12 +143,14 @@ def _report_cost(texts: Sequence[str], fitted: Fitted) -> None:
     weights = fitted.by_fold[0]
     seconds = min(_seconds(lambda: [facts_of(text, weights) for text in texts]) for _ in range(3))
     split = min(_seconds(lambda: [tokens(text) for text in texts]) for _ in range(3))
-    print(f"{len(texts) / seconds:,.0f} sentences a second; {seconds / split:.1f} times as long "
-          f"as splitting them into words")
-    memory = subprocess.run([sys.executable, "-c", _MEMORY], capture_output=True, text=True,
-                            check=True).stdout
-    print(f"peak memory of a process with the engine and nothing else: {float(memory):.1f} MiB "
-          f"(this one: {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MiB)")
+    print(
+        f"{len(texts) / seconds:,.0f} sentences a second; {seconds / split:.1f} times as long "
+        f"as splitting them into words"
+    )
+    memory = subprocess.run(
+        [sys.executable, "-c", _MEMORY], capture_output=True, text=True, check=True
+    ).stdout
+    print(f"peak memory of a process with the engine and nothing else: {float(memory):.1f} MiB")
 
 
 def _seconds(run: object) -> float:

@@ -9,11 +9,12 @@ from numpy.typing import NDArray
 from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
-from saywright.language.english.weights import UNITS, ZERO
+from saywright.language.english.weights import CLAUSE_UNITS, UNITS, ZERO
 
 Floats = NDArray[np.float64]
 Features = Sequence[str]
 GREATEST_UNITS = 62
+LEAST_UNITS = 2
 
 
 def index_of(rows: Iterable[Features], least_count: int) -> dict[str, int]:
@@ -34,8 +35,14 @@ def matrix_of(rows: Sequence[Features], index: Mapping[str, int]) -> Any:
 
 
 def fit_classes(
-    matrix: Any, labels: NDArray[np.int64], count: int, penalty: float, rounds: int,
-    weights: Floats, start: Floats | None = None,
+    matrix: Any,
+    labels: NDArray[np.int64],
+    count: int,
+    *,
+    penalty: float,
+    rounds: int,
+    weights: Floats,
+    start: Floats | None = None,
 ) -> Floats:
     """Multinomial logistic regression, `count` columns of weights; `weights` are of the rows."""
     rows, width = matrix.shape
@@ -58,8 +65,14 @@ def fit_classes(
 
 
 def fit_choice(
-    matrix: Any, starts: NDArray[np.int64], right: NDArray[np.bool_], penalty: float, rounds: int,
-    weights: Floats, start: Floats | None = None,
+    matrix: Any,
+    starts: NDArray[np.int64],
+    right: NDArray[np.bool_],
+    *,
+    penalty: float,
+    rounds: int,
+    weights: Floats,
+    start: Floats | None = None,
 ) -> Floats:
     """Weights by which the right one of a group of rows is chosen; groups begin at `starts`, and
     `weights` are the groups'."""
@@ -99,18 +112,21 @@ def heaviest(index: Mapping[str, int], weights: Floats, least: float) -> tuple[d
 
 
 def spelled(index: Mapping[str, int], weights: Floats) -> dict[str, str]:
-    """Features to their weights as `saywright.language.english.weights.packed` reads them."""
+    """Weights, as `saywright.language.english.weights.packed` reads them, to the features that
+    have them, in lines."""
     units = np.clip(np.rint(weights * UNITS), -GREATEST_UNITS, GREATEST_UNITS).astype(int)
-    return {
-        feature: "".join(chr(ZERO + unit) for unit in units[number])
-        for feature, number in index.items()
-        if units[number].any()
-    }
+    units[np.abs(units) < LEAST_UNITS] = 0
+    found: dict[str, list[str]] = {}
+    for feature, number in index.items():
+        if units[number].any():
+            code = "".join(chr(ZERO + unit) for unit in units[number])
+            found.setdefault(code, []).append(feature)
+    return {code: "\n".join(sorted(features)) for code, features in sorted(found.items())}
 
 
 def grouped(index: Mapping[str, int], weights: Floats) -> dict[str, str]:
     """Each weight, in units, to the features that have it, in lines."""
-    units = np.rint(weights * UNITS).astype(int)
+    units = np.rint(weights * CLAUSE_UNITS).astype(int)
     found: dict[str, list[str]] = {}
     for feature, number in index.items():
         if units[number]:

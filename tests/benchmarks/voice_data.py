@@ -1,4 +1,4 @@
-"""The annotated sentences that the tense engine is fitted to, read from a folder outside the project.
+"""The annotated sentences that the tense engine is fitted to, read from a folder elsewhere.
 
 Two files: `finite_verbs.jsonl` (sentences with their finite verb groups) and
 `ewt_train.conllu.gz` (dependency trees, from which the same is derived here). The tense of a
@@ -151,8 +151,16 @@ def _placed(text: str, rows: list[list[str]]) -> Iterator[Node]:
     for row in rows:
         start = text.index(row[1], at)
         at = start + len(row[1])
-        yield Node(start, at, row[1], row[2], row[4], row[5], int(row[6]) - 1, row[7].split(":")[0]
-                   if not row[7].startswith(("nsubj", "csubj")) else row[7])
+        yield Node(
+            start,
+            at,
+            row[1],
+            row[2],
+            row[4],
+            row[5],
+            int(row[6]) - 1,
+            row[7].split(":")[0] if not row[7].startswith(("nsubj", "csubj")) else row[7],
+        )
 
 
 def _finite(nodes: list[Node], index: int) -> str | None:
@@ -235,7 +243,7 @@ def _from_tree(document: str, text: str, nodes: list[Node]) -> Annotated | None:
     return Annotated(
         text,
         document,
-        document.split("-")[0],
+        document.split("-", maxsplit=1)[0],
         chosen.tense if chosen else "fragment",
         chosen.start if chosen else None,
         chosen.person if chosen else None,

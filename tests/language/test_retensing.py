@@ -22,6 +22,7 @@ class Row(NamedTuple):
     into: str
     before: str
     after: str | None
+    is_read_back: bool
 
     def __str__(self) -> str:
         return f"{self.into}: {self.before}"
@@ -30,8 +31,8 @@ class Row(NamedTuple):
 def _rows() -> Iterator[Row]:
     for line in Path(__file__).with_name("retensing.txt").read_text("utf-8").splitlines():
         if not line.startswith("#"):
-            into, before, after = line.split(" | ")
-            yield Row(into, before, None if after == "none" else after)
+            into, before, after, *more = line.split(" | ")
+            yield Row(into, before, None if after == "none" else after, not more)
 
 
 ROWS = list(_rows())
@@ -57,7 +58,7 @@ def test_what_is_offered(row: Row) -> None:
     assert _made(row) == row.after
 
 
-@pytest.mark.parametrize("row", [row for row in ROWS if row.after], ids=str)
+@pytest.mark.parametrize("row", [row for row in ROWS if row.after and row.is_read_back], ids=str)
 def test_what_is_offered_is_of_that_tense_or_person(row: Row) -> None:
     facts = _facts(_made(row) or "")
     if row.into in TENSES:

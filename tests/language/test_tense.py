@@ -47,7 +47,7 @@ def facts_of(text: str) -> Facts:
 
 def verbs_of(case: Case) -> list[tuple[str, ...]]:
     """The sentence's verbs as the file writes them; of a listed quoted one the role is not told."""
-    found = []
+    found: list[tuple[str, ...]] = []
     for verb in facts_of(case.text).verbs:
         word = case.text[verb.start : verb.end]
         found.append((word, verb.tense, "quoted" if verb.quoted else verb.role))
@@ -131,12 +131,11 @@ def test_verb_groups(text: str, word: str, head: str, lemma: str, aspect: str) -
 
 
 WORDS = (
-    "I you she they Ines lamp salt ferry the a walked walks wrote put read gone been was is 's n't 'd "
-    "will would to and but that who when if not never , . ? ! “ ” \" ‘ ’ ' … — -- ( ) Don't can't"
+    "I you she they Ines lamp salt ferry the a walked walks wrote put read gone been was is 's n't "
+    "'d will would to and but that who when if not never , . ? ! “ ” \" ‘ ’ ' … — -- ( ) Don't "
+    "can't"
 ).split()
-texts = st.one_of(
-    st.text(max_size=60), st.lists(st.sampled_from(WORDS), max_size=25).map(" ".join)
-)
+texts = st.one_of(st.text(max_size=60), st.lists(st.sampled_from(WORDS), max_size=25).map(" ".join))
 
 
 @given(texts)

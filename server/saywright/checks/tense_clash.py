@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from saywright.checks.tense_runs import Told
+from saywright.language.english.agreement import has_own_subject
 from saywright.language.english.verb_forms import readings_of
 from saywright.language.facts import Verb
 
@@ -15,13 +16,16 @@ _APART = re.compile(
     re.IGNORECASE,
 )
 _TENSES = {"past", "present"}
+_PRONOUNS = frozenset(("i", "we", "he", "she", "they"))
 
 
 class Clash(NamedTuple):
-    """The verbs of a sentence that disagree, by their index, the earlier first."""
+    """The verbs of a sentence that disagree, by their index, the earlier first. `shared`: they
+    have one subject, that is said once; else it is said again: "I walked in and I look"."""
 
     earlier: int
     later: int
+    shared: bool
 
 
 def clash(told: Told) -> Clash | None:
@@ -30,30 +34,42 @@ def clash(told: Told) -> Clash | None:
     facts = told.facts
     if facts is None or facts.is_question or facts.tense not in _TENSES:
         return None
-    return next((pair for pair in _pairs(facts.verbs) if _clashes(told, pair)), None)
+    return next((pair for pair in _pairs(told, facts.verbs) if _clashes(told, pair)), None)
 
 
-def _pairs(verbs: tuple[Verb, ...]) -> Iterator[Clash]:
-    """Each verb with the next, where that is joined to it without a subject of its own."""
+def _pairs(told: Told, verbs: tuple[Verb, ...]) -> Iterator[Clash]:
+    """Each verb with the next, where that is joined to it under the same subject."""
     for index in range(1, len(verbs)):
         before, verb = verbs[index - 1], verbs[index]
-        under = "under" in (before.role, verb.role)
-        if not under and verb.role == "joined" and verb.subject in (None, before.subject):
-            yield Clash(index - 1, index)
+        if verb.role == "joined" and before.role != "under":
+            if verb.subject == before.subject or not has_own_subject(verb):
+                yield Clash(index - 1, index, True)
+            elif before.subject and verb.subject and _is_same(told.text, before, verb):
+                yield Clash(index - 1, index, False)
+
+
+def _is_same(text: str, before: Verb, verb: Verb) -> bool:
+    assert before.subject and verb.subject
+    names = [text[slice(*each)].lower() for each in (before.subject, verb.subject)]
+    return names[0] == names[1] and names[0] in _PRONOUNS
 
 
 def _clashes(told: Told, pair: Clash) -> bool:
     assert told.facts
-    earlier, later = (told.facts.verbs[index] for index in pair)
-    between = told.text[earlier.head[1] : later.start]
+    earlier, later = told.facts.verbs[pair.earlier], told.facts.verbs[pair.later]
+    between = told.text[earlier.head[1] : _start(later, pair)]
     return (
         {earlier.tense, later.tense} == _TENSES
         and not (earlier.quoted or later.quoted)
-        and all(verb.aspect == "simple" for verb in (earlier, later))
+        and all(verb.aspect in ("simple", "progressive") for verb in (earlier, later))
         and bool(_JOINT.search(between))
         and not _APART.search(between)
         and all(_is_plain(told.text, verb) for verb in (earlier, later))
     )
+
+
+def _start(verb: Verb, pair: Clash) -> int:
+    return verb.start if pair.shared or verb.subject is None else verb.subject[0]
 
 
 def _is_plain(text: str, verb: Verb) -> bool:

@@ -8,7 +8,7 @@ from saywright.checks.passage import Line, Passage
 from saywright.checks.telling import Telling, telling
 from saywright.checks.tense_clash import Clash
 from saywright.checks.tense_runs import OTHER, Bearing, Run, Told
-from saywright.checks.tense_slips import ClashAt, Slip, drifts
+from saywright.checks.tense_slips import ClashAt, Slip, drifts, kept_tense
 from saywright.cuts.marking import cut
 from saywright.finding import Edit, Finding, Fix, Related
 from saywright.language.english.retensing import retensed
@@ -40,10 +40,7 @@ def _declared(passage: Passage) -> Bearing | None:
 def _slip(passage: Passage, near: Telling, run: Run) -> Finding:
     main = OTHER[run.tense]
     lines = "this line is" if len(run.lines) == 1 else f"{len(run.lines)} lines are"
-    if run.before:
-        message = f"{_who(passage)} in the {main} until here; {lines} in the {run.tense}."
-    else:
-        message = f"{_who(passage)} in the {main} from here on; {lines} in the {run.tense}."
+    message = f"{_who(passage)} in the {main} until here; {lines} in the {run.tense}."
     related = tuple(
         Related(*_verb(near, at), f"the {main}, here")
         for at in sorted((*run.before[:_MOST_RELATED], *run.after[:_MOST_RELATED]))
@@ -67,8 +64,8 @@ def _clash(passage: Passage, near: Telling, at: int, found: Clash) -> Finding:
     """Which of the two verbs is meant is told by the lines around, and else by the first."""
     line, told = near.lines[at], near.told[at]
     assert told.facts
-    earlier, later = (told.facts.verbs[index] for index in found)
-    main = _around(passage, near, at) or _bearing(earlier.tense)
+    earlier, later = told.facts.verbs[found.earlier], told.facts.verbs[found.later]
+    main = kept_tense(near.told, at, _declared(passage)) or _bearing(earlier.tense)
     off, other = (earlier, later) if earlier.tense != main else (later, earlier)
     words = [line.text[each.start : each.end] for each in (off, other)]
     tenses = " and ".join(
@@ -78,21 +75,12 @@ def _clash(passage: Passage, near: Telling, at: int, found: Clash) -> Finding:
     related = (Related(*line.where(other.start, other.end), f"the {other.tense}, here"),)
     fixes = tuple(_fixes(passage, near, (at,), main))
     where = line.where(off.start, off.end)
-    return Finding(CHECK.name, *where, message, fixes, related, "warning")
+    severity = "warning" if found.shared else None
+    return Finding(CHECK.name, *where, message, fixes, related, severity)
 
 
 def _bearing(tense: str) -> Bearing:
     return "past" if tense == "past" else "present"
-
-
-def _around(passage: Passage, near: Telling, at: int) -> Bearing | None:
-    """The tense that most of the nearest lines bear."""
-    if declared := _declared(passage):
-        return declared
-    others = [*near.told[max(at - 4, 0) : at], *near.told[at + 1 : at + 5]]
-    tenses = [told.facts.tense for told in others if told.facts]
-    past, present = tenses.count("past"), tenses.count("present")
-    return None if past == present else "past" if past > present else "present"
 
 
 def _who(passage: Passage) -> str:

@@ -83,7 +83,6 @@ def _of_line(line: Told) -> Iterator[str]:
     who = _who(line)
     yield kind
     yield f"of {who}"
-    yield f"{kind} of {who}"
     if verb.lemma in _ASIDES:
         yield "aside"
     others = [each for each in line.facts.verbs if not each.quoted and each is not verb]

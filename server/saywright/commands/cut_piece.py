@@ -78,9 +78,7 @@ def _chosen(analysis: Analysis, told: Told) -> View:
         return pieces[0]
     too_long = [view for view in pieces if _is_too_long(view, told.to_seconds)]
     if len(too_long) > 1:
-        raise NoPlanError(
-            f"Several pieces run too long. Name one with --part: {_labels(too_long)}"
-        )
+        raise NoPlanError(f"Several pieces run too long. Name one with --part: {_labels(too_long)}")
     return (too_long or pieces)[0]
 
 

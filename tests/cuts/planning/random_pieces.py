@@ -6,12 +6,10 @@ from random import Random
 from saywright.cuts.planning.problem import TICKS_PER_SECOND, Bond, Line, Problem, time_of
 
 _WHO = "I|She|He|The harbour master|My sister|Nobody|Everyone on the slip|Emeka|Ana|The inspector"
-_DID = (
-    "weighed|carried|never asked about|lost|hid|sang to|counted|painted|blamed|found|sold|wrote down"
-)
+_DID = "weighed|carried|never asked about|lost|hid|sang to|counted|painted|blamed|found|sold"
 _WHAT = (
-    "the brass weight|a sack of wet salt|the lamp|one oar|the ferry|her good blanket|a tin of buttons"
-    "|the whistle|the broken scale|it|them|a letter|the bell|thirty-one tickets|the bread"
+    "the brass weight|a sack of wet salt|the lamp|one oar|the ferry|her good blanket"
+    "|a tin of buttons|the whistle|the broken scale|it|them|a letter|the bell|the bread"
 )
 _WHERE = (
     "|| in the lamp-room| behind the salt works| before the fog came| at ten past nine"

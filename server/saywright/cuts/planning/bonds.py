@@ -16,16 +16,19 @@ from saywright.cuts.planning.problem import Bond
 from saywright.cuts.planning.value import Worth
 from saywright.language.english.tag import is_english
 
-_ENTER, _ENTER_PARAGRAPH = 20, 10
-_LEAVE, _LEAVE_PARAGRAPH = 10, 5
+SEAM = 20
+"""What it costs to enter a line after a cut in its paragraph, if it leans on nothing there."""
+
+_ENTER_PARAGRAPH = 10
+_LEAVE = 10
 _ANSWER, _UNANSWERED, _UNFINISHED = 50, 40, 40
 _LINKED, _LOOSELY_LINKED = 40, 20
-_POINTING = 35
-_CALLED_BACK, _CALLED_BACK_BY_THE = 25, 35
-_MOST_USES = 3
-_FARTHEST_PRONOUN = 8
+_POINTING = 60
+_CALLED_BACK, _CALLED_BACK_BY_THE = 30, 50
+_MOST_USES = 5
+_FARTHEST_PRONOUN, _FARTHEST_THING = 8, 3
 _MOST_BONDS_OF_A_LINE = 2
-_MOST_OPEN = 6
+_MOST_OPEN = 5
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _LINKS = frozenset("but so because which therefore otherwise instead except yet".split())
@@ -63,13 +66,12 @@ class Leaning(NamedTuple):
 def leanings(lines: Sequence[SpokenLine], worth: Sequence[Worth], language: str) -> Leaning:
     texts = [line.text for line in lines]
     english = is_english(language)
-    enter = [_ENTER] * len(lines)
-    leave = [_LEAVE_PARAGRAPH if line.ends else _LEAVE for line in lines]
-    for index, (one, other) in enumerate(pairwise(lines), 1):
-        enter[index] = _ENTER_PARAGRAPH if one.ends else _ENTER
-        enter[index] += _on_before(texts[index - 1], texts[index], english)
-        leave[index - 1] += _on_after(texts[index - 1], texts[index], worth[index - 1])
-        del other
+    enter = [SEAM] * len(lines)
+    leave = [_LEAVE] * len(lines)
+    for index, (before, text) in enumerate(pairwise(texts), 1):
+        enter[index] = _ENTER_PARAGRAPH if lines[index - 1].ends else SEAM
+        enter[index] += _on_before(before, text, english)
+        leave[index - 1] += _on_after(before, text, worth[index - 1])
     costs: dict[tuple[int, int], int] = defaultdict(int)
     for early, late, cost in _called_back(texts, worth):
         costs[early, late] += cost
@@ -120,9 +122,7 @@ def _on_after(text: str, after: str, worth: Worth) -> int:
     return cost
 
 
-def _called_back(
-    texts: Sequence[str], worth: Sequence[Worth]
-) -> Iterator[tuple[int, int, int]]:
+def _called_back(texts: Sequence[str], worth: Sequence[Worth]) -> Iterator[tuple[int, int, int]]:
     """Where a rare word comes back: the line that said it first, the later one, and the cost."""
     uses: dict[str, list[int]] = defaultdict(list)
     for index, each in enumerate(worth):
@@ -138,7 +138,7 @@ def _called_back(
 
 def _pronouns(texts: Sequence[str], worth: Sequence[Worth]) -> Iterator[tuple[int, int, int]]:
     """Where a line says "she" or "it" of what the nearest line before holds."""
-    last_person = last_thing = -1
+    last_person = last_thing = -1  # the line that holds one
     for index, text in enumerate(texts):
         words = [match[0].lower().replace("’", "'") for match in _WORD.finditer(text)]
         person = any(word in _PEOPLE for word in words) or any(w.name for w in worth[index].words)
@@ -146,10 +146,9 @@ def _pronouns(texts: Sequence[str], worth: Sequence[Worth]) -> Iterator[tuple[in
             one in _BEFORE_NOUN and other not in _BEFORE_NOUN for one, other in pairwise(words)
         )
         first = set(words[:_SO_LONG])
-        if first & _PERSONS and not person and 0 <= last_person and last_person < index:
-            if index - last_person <= _FARTHEST_PRONOUN:
-                yield last_person, index, _POINTING
-        elif first & _THINGS and 0 <= last_thing and index - last_thing <= _SO_LONG:
+        if first & _PERSONS and not person and last_person >= max(index - _FARTHEST_PRONOUN, 0):
+            yield last_person, index, _POINTING
+        elif first & _THINGS and last_thing >= max(index - _FARTHEST_THING, 0):
             yield last_thing, index, _POINTING
         last_person = index if person else last_person
         last_thing = index if thing else last_thing

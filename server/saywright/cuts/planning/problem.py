@@ -11,6 +11,7 @@ and where a line stays and one that it leans on goes.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 TICKS_PER_SECOND = 2**20
@@ -88,7 +89,7 @@ def time_of(problem: Problem, kept: Sequence[bool]) -> int:
 def worth_of(problem: Problem, kept: Sequence[bool]) -> int:
     """The points that the kept lines keep."""
     points = sum(line.worth for line, stays in zip(problem.lines, kept, strict=True) if stays)
-    for index, (one, other) in enumerate(zip(kept, kept[1:], strict=False)):
+    for index, (one, other) in enumerate(pairwise(kept)):
         if other and not one:
             points -= problem.lines[index + 1].enter
         elif one and not other:

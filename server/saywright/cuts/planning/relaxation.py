@@ -6,9 +6,9 @@ left joins neighbours only, and the best of it is found in one pass. It reaches 
 best plan does, at any prices (a Lagrangian relaxation); the prices that make it least are looked
 for here.
 
-Within a pass a line is entered from one of three states: the line before stays; it goes, and its
-paragraph has a line that stayed (its pause may yet be a paragraph's); or it goes otherwise. Times
-are exact from neighbour to neighbour, and across a cut never longer than they will be.
+Within a pass a line is entered from one of three states: the line before stays; it goes, and the
+last that stayed is in its paragraph (so its pause may yet be a paragraph's); or it goes otherwise.
+Times are exact from neighbour to neighbour, and across a cut never longer than they will be.
 """
 
 from collections.abc import Sequence
@@ -17,10 +17,11 @@ from typing import NamedTuple
 
 from saywright.cuts.planning.problem import Line, Problem
 
-_ROUNDS = 24
-_PATIENCE = 5
+_ROUNDS = 6
+_PATIENCE = 2
 _MOST_PASSES = 40
 _SLACK = 1e-6
+_OTHER_PRICES = (0.8, 1.25, 0.6, 1.7)
 
 
 class Prices(NamedTuple):
@@ -44,6 +45,7 @@ class ToGo(NamedTuple):
     which it is entered: the line before stays; goes, with one that stayed in its paragraph; goes.
     """
 
+    per_tick: float
     stay: list[float]
     go: list[float]
     apart: list[float]
@@ -52,13 +54,14 @@ class ToGo(NamedTuple):
 @dataclass(frozen=True)
 class Relaxation:
     """A problem at certain prices. `bound`: no plan has more points. `courses`: the best that are
-    a little too long and a little too short."""
+    too long and not; `to_go` is for several prices of time, since what lies ahead may be worth more
+    or less a tick than the whole."""
 
     problem: Problem
     prices: Prices
     bound: float
     courses: tuple[Course, Course]
-    to_go: ToGo
+    to_go: tuple[ToGo, ...]
 
 
 def relaxed(problem: Problem, start: Prices | None = None) -> Relaxation | None:
@@ -71,6 +74,9 @@ def relaxed(problem: Problem, start: Prices | None = None) -> Relaxation | None:
     short = passes.best(worth, passes.dearest, bonds)
     if short.ticks > limit:
         return None
+    if start and long.ticks > limit:
+        near = passes.best(worth, start.per_tick, bonds)
+        long, short = (near, short) if near.ticks > limit else (long, near)
     best: tuple[float, Prices, tuple[Course, Course]] | None = None
     usual = sum(line.worth for line in problem.lines) / len(problem.lines)
     waited = 0
@@ -86,7 +92,9 @@ def relaxed(problem: Problem, start: Prices | None = None) -> Relaxation | None:
             break
         bonds = following
     assert best
-    return Relaxation(problem, best[1], best[0], best[2], passes.to_go(best[1]))
+    bound, prices, courses = best
+    to_go = tuple(passes.to_go(prices, factor) for factor in (1.0, *_OTHER_PRICES))
+    return Relaxation(problem, prices, bound, courses, to_go)
 
 
 def _at_best_price_of_time(
@@ -135,7 +143,8 @@ class _Row(NamedTuple):
     """What one line costs in ticks, at least: `stays` with the gap after it; `next_to` more if
     the line before stays, `apart` more if it goes; `gone` if it goes itself, and `crossing` more
     if its paragraph ends with it and has a line that stayed. `enter` and `leave_before` in
-    points; `opens`: it is the first of its paragraph."""
+    points; `opens`: it is the first of its paragraph; `apart_after`: so that a cut that begins
+    with it gains nothing at its paragraph's end."""
 
     stays: int
     next_to: int
@@ -146,6 +155,7 @@ class _Row(NamedTuple):
     leave_before: int
     bit: int
     opens: bool
+    apart_after: bool
     ends: bool
     fixed: bool
 
@@ -185,7 +195,7 @@ class _Passes:
         stay = (per_tick * last, 0, -last, 0)
         go = apart = (per_tick * most, 0, -most, 0)
         for row, points in zip(self._rows, reversed(worth), strict=True):
-            stays, next_to, near, gone, crossing, enter, leave, bit, opens, ends, fixed = row
+            stays, next_to, near, gone, crossing, enter, leave, bit, opens, alone, ends, fixed = row
             value, total, time, kept = stay
             value += points - per_tick * stays
             total += points
@@ -200,26 +210,25 @@ class _Passes:
                 time += gone
                 if value > worse:
                     from_apart = (value, total, time, kept)
-                if not opens:
-                    if ends:
-                        value -= per_tick * crossing
-                        time += crossing
-                    else:
-                        value, total, time, kept = go
-                        value -= per_tick * gone
-                        time += gone
-                    if value > worse:
-                        from_go = (value, total, time, kept)
+                if alone and value - leave > from_stay[0]:
+                    from_stay = (value - leave, total - leave, time, kept)
+                if ends:
+                    value -= per_tick * crossing
+                    time += crossing
                 else:
-                    from_go = from_apart
-                if value - leave > from_stay[0]:
+                    value, total, time, kept = go
+                    value -= per_tick * gone
+                    time += gone
+                if value > worse and not opens:
+                    from_go = (value, total, time, kept)
+                if not alone and value - leave > from_stay[0]:
                     from_stay = (value - leave, total - leave, time, kept)
             stay, go, apart = from_stay, from_go, from_apart
         _, total, time, kept = apart
         return Course(kept, total - self._charged(kept, bonds), time)
 
-    def to_go(self, prices: Prices) -> ToGo:
-        per_tick = prices.per_tick
+    def to_go(self, prices: Prices, factor: float) -> ToGo:
+        per_tick = factor * prices.per_tick
         last, most = (per_tick * each for each in self._refunds)
         stay, go, apart = [last], [most], [most]
         for row, points in zip(self._rows, reversed(self.worth(prices.bonds)), strict=True):
@@ -227,18 +236,19 @@ class _Passes:
             from_stay = kept - per_tick * row.next_to
             from_go = from_apart = kept - per_tick * row.apart - row.enter
             if not row.fixed:
-                goes = apart[-1] - per_tick * row.gone
-                from_apart = max(from_apart, goes)
-                if not row.opens and row.ends:
-                    goes -= per_tick * row.crossing
-                elif not row.opens:
-                    goes = go[-1] - per_tick * row.gone
+                goes_apart = apart[-1] - per_tick * row.gone
+                goes = (goes_apart if row.ends else go[-1] - per_tick * row.gone) - (
+                    per_tick * row.crossing
+                )
+                from_apart = max(from_apart, goes_apart)
                 from_go = max(from_go, goes)
-                from_stay = max(from_stay, goes - row.leave_before)
+                from_stay = max(
+                    from_stay, (goes_apart if row.apart_after else goes) - row.leave_before
+                )
             stay.append(from_stay)
             go.append(from_go)
             apart.append(from_apart)
-        return ToGo(stay[::-1], go[::-1], apart[::-1])
+        return ToGo(per_tick, stay[::-1], go[::-1], apart[::-1])
 
 
 def _rows(problem: Problem) -> list[_Row]:
@@ -260,6 +270,7 @@ def _rows(problem: Problem) -> list[_Row]:
                 leave_before=before.leave if before else 0,
                 bit=1 << index,
                 opens=opens,
+                apart_after=before is None or opens or not _is_within_pause(before),
                 ends=line.ends,
                 fixed=line.fixed,
             )
@@ -281,6 +292,11 @@ def _refund(last: Line) -> int:
     return max(_pause(last) - last.tail - last.after, 0)
 
 
+def _is_within_pause(line: Line) -> bool:
+    """Whether what is marked after it is no longer than its own pause."""
+    return line.tail + line.after <= line.pause
+
+
 def _more(before: Line | None, line: Line) -> int:
     """By how much `lead` makes the gap between two neighbours longer."""
     if before is None:
@@ -290,11 +306,14 @@ def _more(before: Line | None, line: Line) -> int:
 
 
 def _crossing(paragraph: Sequence[Line]) -> int:
-    """What a paragraph's end adds at least to a pause that began before its last line."""
+    """What a paragraph's end adds at least to a pause that began before its last line, and that
+    was longer then than what was marked."""
     least: int | None = None
     marked = 0
     for before, line in zip(reversed(paragraph[:-1]), reversed(paragraph), strict=False):
         marked += line.left + line.after
+        if not _is_within_pause(before):
+            continue
         so_far = max(before.pause, before.tail + before.after + marked)
         more = max(before.pause + before.edge - so_far, 0)
         least = more if least is None else min(least, more)

@@ -12,15 +12,24 @@ from collections.abc import Sequence
 from math import gcd
 from typing import NamedTuple
 
-from saywright.cuts.planning.problem import Problem, is_allowed, score_of
+from saywright.cuts.planning.problem import TICKS_PER_SECOND, Problem, is_allowed, score_of
 from saywright.cuts.planning.relaxation import Prices, Relaxation, relaxed
 
 EXACT_LINES = 60
 """Up to so many lines the optimum is found, whatever it takes."""
 
-_FIRST_WIDTH = 8
-_WIDTH = 48
+CLOSE_ENOUGH = 0.01
+"""In longer pieces a plan will do whose points are short of the bound by this share."""
+
+EXACT: tuple[int | None, ...] = (24, None)
+QUICK: tuple[int | None, ...] = (24,)
+_LONG: tuple[int | None, ...] = (24, 96, 400, 1600)
+"""How many of the most promising courses to follow, one run after the other; None is all."""
+
 _TINY = 1e-6
+_NOTHING = (float("inf"), float("inf"), 0, 0)
+_BUCKET_TICKS = TICKS_PER_SECOND // 4
+_MOST_OF_A_TIME = 3
 
 Course = tuple[int, int, int, int, int, int, float]
 """Choices up to a line: the ticks of punctuation's clock (see `problem`), the points lost, with
@@ -45,32 +54,38 @@ class Solution(NamedTuple):
         return max(self.bound - self.score, 0.0) / max(abs(self.bound), 1.0)
 
 
-def solve(problem: Problem, start: Prices | None = None, width: int = _WIDTH) -> Solution | None:
-    """The best plan, or None where none is found. Past `EXACT_LINES` it is a good one: the best
-    found with `width` courses in hand."""
-    if not problem.lines:
-        return None
-    relaxation = relaxed(problem, start)
+def solve(
+    problem: Problem,
+    start: Prices | None = None,
+    widths: Sequence[int | None] | None = None,
+) -> Solution | None:
+    """The best plan, or None where none is found; `start`: prices to begin with.
+
+    Past `EXACT_LINES` it is one that is `CLOSE_ENOUGH`, unless even the widest search finds none
+    so near; `gap` says how near. `EXACT` widths find the best however many lines there are.
+    """
+    relaxation = relaxed(problem, start) if problem.lines else None
     if relaxation is None:
         return None
     search = _Search(relaxation)
     for course in relaxation.courses:
         search.offer(course.kept)
-    exact = len(problem.lines) <= EXACT_LINES
-    search.run(_FIRST_WIDTH if exact else width)
-    if exact:
-        search.run()
-    if search.kept is None:
-        return None
-    bound = search.score if exact else max(relaxation.bound, search.score)
-    return Solution(search.kept, search.score, bound, relaxation.prices)
+    usual = EXACT if len(problem.lines) <= EXACT_LINES else _LONG
+    for width in usual if widths is None else widths:
+        if search.run(width):
+            return search.solution(search.score)
+        if usual is _LONG and search.gap <= CLOSE_ENOUGH and widths is None:
+            break
+    return search.solution(max(relaxation.bound, search.score))
 
 
 class _Bonds(NamedTuple):
-    """The bonds of one line: `ending` with it, as the early line's bit, the cost and the price;
-    `still`: the bits that stay open after it; its own bit and price where any begin with it."""
+    """The bonds of one line, each as the early line's bit, the cost and the price: `ending` with
+    it, and `open_after` it. `still`: the bits of bonds from before that stay open. Its own bit,
+    and the price of all that begin with it."""
 
     ending: tuple[tuple[int, int, int], ...]
+    open_after: tuple[tuple[int, int, int], ...]
     still: int
     own: int
     price: int
@@ -83,10 +98,9 @@ class _Search:
         self.problem = problem = relaxation.problem
         self.kept: tuple[bool, ...] | None = None
         self.score = float("-inf")
-        self.followed = 0
         self._unit = _unit(problem)
+        self._relaxation = relaxation
         self._to_go = relaxation.to_go
-        self._per_tick = relaxation.prices.per_tick
         self._bonds = _bonds(problem, relaxation.prices)
         self._fixed_after = _fixed_after(problem)
 
@@ -98,20 +112,33 @@ class _Search:
             if score > self.score:
                 self.kept, self.score = tuple(kept), score
 
-    def run(self, width: int | None = None) -> None:
-        """Follow the `width` most promising courses, or all that could be the best."""
+    @property
+    def gap(self) -> float:
+        solution = self.solution(self._relaxation.bound)
+        return solution.gap if solution else 1.0
+
+    def solution(self, bound: float) -> Solution | None:
+        if self.kept is None:
+            return None
+        return Solution(self.kept, self.score, bound, self._relaxation.prices)
+
+    def run(self, width: int | None) -> bool:
+        """Follow the `width` most promising courses, or all where it is None. Whether that was
+        all that could be the best, so that the best plan known is the best there is."""
+        is_all = True
         start: Course = (0, 0, self.problem.before, 0, 0, 0, 0.0)
         after_stay: list[Course] = []
         after_go = [start]
         for index, line in enumerate(self.problem.lines):
             stay = self._kept(index, after_stay, after_go)
             go = [] if line.fixed else self._gone(index, after_stay, after_go)
-            after_stay, after_go = self._undominated(stay), self._undominated(go)
-            self.followed += len(after_stay) + len(after_go)
+            after_stay, after_go = self._undominated(stay, index), self._undominated(go, index)
             if width is not None and len(after_stay) + len(after_go) > width:
                 after_stay, after_go = _most_promising(after_stay, after_go, width)
+                is_all = False
         for course in (*after_stay, *after_go):
             self.offer(course[5])
+        return is_all
 
     @property
     def _needed(self) -> float:
@@ -124,24 +151,35 @@ class _Search:
         """The courses on which the line at `index` stays."""
         problem = self.problem
         line = problem.lines[index]
-        ending, still, _, price = self._bonds[index]
+        ending, _, still, _, price = self._bonds[index]
         lead, sound, marks = line.lead, line.sound, line.tail + line.after
         pause, pending = (line.pause + line.edge, 0) if line.ends else (line.pause, line.edge)
-        per_tick, bit = self._per_tick, 1 << index
-        most = self._to_go.stay[index + 1] - self._needed + per_tick * problem.limit
+        bit = 1 << index
+        needed = self._needed
+        (most, per_tick), *others = [
+            (each.stay[index + 1] - needed + each.per_tick * problem.limit, each.per_tick)
+            for each in self._to_go
+        ]
         latest = problem.limit - self._fixed_after[index]
         found: list[Course] = []
         for courses, toll in ((after_stay, 0), (after_go, line.enter if index else 0)):
             loss = toll - line.worth - price
-            for natural, lost, marked, _, torn, kept, _ in courses:
+            for course in courses:
+                natural, lost, marked, _, torn, kept, _ = course
                 start = marked + lead
                 end = (start if start > natural else natural) + sound
                 lost += loss
                 for early, cost, charged in ending:
                     lost += cost if torn & early else charged
                 marked, natural = end + marks, end + pause
-                hope = most - lost - per_tick * (natural if natural > marked else marked)
-                if hope >= 0 and marked <= latest:
+                later = natural if natural > marked else marked
+                hope = most - per_tick * later - lost
+                if hope < 0 or marked > latest:
+                    continue
+                for each, rate in others:
+                    other = each - rate * later - lost
+                    hope = other if other < hope else hope
+                if hope >= 0:
                     found.append((natural, lost, marked, pending, torn & still, kept | bit, hope))
         return found
 
@@ -151,19 +189,25 @@ class _Search:
         """The courses on which the line at `index` goes."""
         problem = self.problem
         line = problem.lines[index]
-        ending, still, own, _ = self._bonds[index]
+        ending, _, still, own, _ = self._bonds[index]
         still |= own
-        per_tick = self._per_tick
-        base = per_tick * problem.limit - self._needed
-        most_go = self._to_go.go[index + 1] + base
-        most_apart = self._to_go.apart[index + 1] + base
+        needed, unlimited = self._needed, float("inf")
+        mosts = [
+            (each.go[index + 1] - needed + each.per_tick * problem.limit, each.per_tick)
+            for each in self._to_go
+        ]
+        mosts_apart = [
+            (each.apart[index + 1] - needed + each.per_tick * problem.limit, each.per_tick)
+            for each in self._to_go
+        ]
         latest = problem.limit - self._fixed_after[index]
         found: list[Course] = []
         for courses, toll in (
             (after_stay, problem.lines[index - 1].leave if index else 0),
             (after_go, 0),
         ):
-            for natural, lost, marked, pending, torn, kept, _ in courses:
+            for course in courses:
+                natural, lost, marked, pending, torn, kept, _ = course
                 lost += toll
                 for early, _, charged in ending:
                     if not torn & early:
@@ -171,44 +215,83 @@ class _Search:
                 marked += line.left + line.after
                 if line.ends:
                     natural, pending = natural + pending, 0
-                hope = most_go if pending else most_apart
-                hope -= lost + per_tick * (natural if natural > marked else marked)
+                later = natural if natural > marked else marked
+                ahead = mosts if pending and marked <= natural else mosts_apart
+                hope = unlimited
+                for each, rate in ahead:
+                    other = each - rate * later - lost
+                    hope = other if other < hope else hope
                 if hope >= 0 and marked <= latest:
                     torn = (torn | own) & still
                     found.append((natural, lost, marked, pending, torn, kept, hope))
         return found
 
-    def _undominated(self, courses: list[Course]) -> list[Course]:
-        """Those that no other makes needless: of two with the same open choices, the other loses
-        no more by no clock later."""
+    def _undominated(self, courses: list[Course], index: int) -> list[Course]:
+        """Those that no other makes needless: of two, the other has lost no more, even if all its
+        open bonds tear, and is later by no clock."""
         courses.sort()
         shortfall = self.problem.shortfall
-        best: dict[tuple[int, int], tuple[float, float, int]] = {}
+        open_after = self._bonds[index].open_after
+        stakes: dict[int, tuple[int, int]] = {}
+        best: dict[int, tuple[float, float, int, int]] = {}
+        safest = _NOTHING
         rest: list[Course] = []
         for course in courses:
             natural, lost, marked, pending, torn, _, _ = course
-            key = (pending, torn)
-            by_natural, by_marked = lost - shortfall * natural, lost - shortfall * marked
-            known = best.get(key)
-            if known is None or by_natural < known[0]:
-                best[key] = (by_natural, by_marked, marked)
-            elif marked >= known[2] and by_marked >= known[1]:
+            early, late = shortfall * natural, shortfall * marked
+            if torn not in stakes:
+                stakes[torn] = _stakes(open_after, torn)
+            charged, at_worst = stakes[torn]
+            real = lost + charged
+            known = best.get(torn, _NOTHING)
+            if real - early < known[0]:
+                best[torn] = (real - early, real - late, marked, pending)
+            elif marked >= known[2] and real - late >= known[1] and pending >= known[3]:
                 continue
+            if (
+                real - early >= safest[0]
+                and marked >= safest[2]
+                and real - late >= safest[1]
+                and pending >= safest[3]
+            ):
+                continue
+            if real + at_worst - early < safest[0]:
+                worst = real + at_worst
+                safest = (worst - early, worst - late, marked, pending)
             rest.append(course)
         return rest
+
+
+def _stakes(open_after: Sequence[tuple[int, int, int]], torn: int) -> tuple[int, int]:
+    """Of the open bonds: the prices that were charged in advance, and what may yet be lost."""
+    charged = at_worst = 0
+    for early, cost, price in open_after:
+        if torn & early:
+            at_worst += cost
+        else:
+            charged += price
+    return charged, at_worst
 
 
 def _most_promising(
     after_stay: list[Course], after_go: list[Course], width: int
 ) -> tuple[list[Course], list[Course]]:
+    """Those that could reach most, a few of any one time: what fits at the end is not known yet."""
     ranked = [(-each[6], number, True) for number, each in enumerate(after_stay)]
     ranked += [(-each[6], number, False) for number, each in enumerate(after_go)]
     ranked.sort()
-    best = ranked[:width]
-    return (
-        [after_stay[number] for _, number, stays in best if stays],
-        [after_go[number] for _, number, stays in best if not stays],
-    )
+    chosen: tuple[list[Course], list[Course]] = ([], [])
+    taken: dict[int, int] = {}
+    for _, number, stays in ranked:
+        course = after_stay[number] if stays else after_go[number]
+        at = max(course[0], course[2]) // _BUCKET_TICKS
+        taken[at] = taken.get(at, 0) + 1
+        if taken[at] <= _MOST_OF_A_TIME:
+            chosen[not stays].append(course)
+            width -= 1
+            if not width:
+                break
+    return chosen
 
 
 def _unit(problem: Problem) -> int:
@@ -228,21 +311,20 @@ def _fixed_after(problem: Problem) -> list[int]:
 
 
 def _bonds(problem: Problem, prices: Prices) -> list[_Bonds]:
-    last = {bond.early: 0 for bond in problem.bonds}
-    charged = dict.fromkeys(last, 0)
-    for bond, price in zip(problem.bonds, prices.bonds, strict=True):
-        last[bond.early] = max(last[bond.early], bond.late)
-        charged[bond.early] += price
-    bits = {early: 1 << number for number, early in enumerate(sorted(last))}
-    ending: list[list[tuple[int, int, int]]] = [[] for _ in problem.lines]
-    for bond, price in zip(problem.bonds, prices.bonds, strict=True):
-        ending[bond.late].append((bits[bond.early], bond.cost, price))
+    earlies = sorted({bond.early for bond in problem.bonds})
+    bits = {early: 1 << number for number, early in enumerate(earlies)}
+    priced = list(zip(problem.bonds, prices.bonds, strict=True))
     found: list[_Bonds] = []
-    still = 0
     for index in range(len(problem.lines)):
-        for early, late in last.items():
-            if late == index:
-                still &= ~bits[early]
-        found.append(_Bonds(tuple(ending[index]), still, bits.get(index, 0), charged.get(index, 0)))
-        still |= bits.get(index, 0)
+        ending, still, own = [], 0, 0
+        open_after: list[tuple[int, int, int]] = []
+        for bond, price in priced:
+            each = (bits[bond.early], bond.cost, price)
+            if bond.late == index:
+                ending.append(each)
+            elif bond.early <= index < bond.late:
+                open_after.append(each)
+                still |= each[0] if bond.early < index else 0
+                own += price if bond.early == index else 0
+        found.append(_Bonds(tuple(ending), tuple(open_after), still, bits.get(index, 0), own))
     return found

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from saywright.cuts.planning.piece import SpokenLine
+from saywright.cuts.planning.problem import TICKS_PER_SECOND
 from saywright.cuts.planning.words import Word, words_of
 from saywright.finding import Finding
 from saywright.language.sentence_facts import sentence_facts
 
 _LINE = 15
 _SECOND = 8
+_SILENT_SECOND = 25  # of silence marked around it: who leaves a silence means the line
 _NEW, _AGAIN, _CALLED_BACK = 10, 2, 8
 _NEAR_LINES = 4  # what was said no farther back is said again, else it is called back
 _NAME, _NUMBER, _ABSTRACT = 16, 12, 6
@@ -21,7 +23,7 @@ _STRESS = 10
 _OPENING, _LAST = 60, 100
 _OPENING_FACTOR, _LAST_FACTOR = 1.4, 1.6
 _TOWARDS_END, _END_FACTOR = 0.8, 1.4  # from four fifths on lines weigh more
-POINTS = 5
+POINTS = 10
 """Points are whole multiples of this: finer differences would mean nothing."""
 
 # what a finding leaves of a line's worth; a finding on all of the line takes more of it
@@ -54,9 +56,7 @@ class Worth(NamedTuple):
     announces: bool
 
 
-def worths(
-    lines: Sequence[SpokenLine], findings: Iterable[Finding], language: str
-) -> list[Worth]:
+def worths(lines: Sequence[SpokenLine], findings: Iterable[Finding], language: str) -> list[Worth]:
     """The worth of each line; `findings` in the file's order, with its offsets."""
     on_line = _by_line(lines, findings)
     said: dict[str, int] = {}  # where last
@@ -84,8 +84,9 @@ def worths(
 
 
 def _points(line: SpokenLine, words: Sequence[Word], language: str) -> float:
-    """The points of its length, its verbs, and what the writer stressed."""
+    """The points of its length, its verbs, and what the writer stressed or set apart."""
     points = _LINE + _SECOND * line.sentence.speech_seconds
+    points += _SILENT_SECOND * (line.silences.lead + line.silences.tail) / TICKS_PER_SECOND
     facts = sentence_facts(line.text, language) if words else None
     verbs = {verb.lemma for verb in facts.verbs} - _EMPTY_VERBS if facts else ()
     stresses = sum(
@@ -99,7 +100,7 @@ def _of_words(words: Iterable[Word], said: Mapping[str, int], index: int) -> int
     points = 0
     met: set[str] = set()
     for word in words:
-        if word.base in met or word.base in said and said[word.base] >= index - _NEAR_LINES:
+        if word.base in met or (word.base in said and said[word.base] >= index - _NEAR_LINES):
             points += _AGAIN
         else:
             points += _CALLED_BACK if word.base in said else _of_new(word)

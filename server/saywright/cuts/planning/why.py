@@ -1,9 +1,9 @@
 """Why a line was chosen to go, in a few plain words. Each is said only where it holds."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from saywright.cuts.planning.bonds import leans_back
+from saywright.cuts.planning.bonds import SEAM, leans_back
 from saywright.cuts.planning.piece import SpokenLine
 from saywright.cuts.planning.problem import Problem
 from saywright.cuts.planning.value import Worth
@@ -32,26 +32,31 @@ class Choice(NamedTuple):
 
 def why(choice: Choice, index: int) -> str:
     """Why the line at `index`, which goes, was chosen."""
+    return next(_reasons(choice, index))
+
+
+def _reasons(choice: Choice, index: int) -> Iterator[str]:
+    """What holds of the line, what says most first."""
     worth = choice.worth[index]
     words = {word.base for word in worth.words}
     if worth.announces:
-        return "only announces what comes"
+        yield "only announces what comes"
     if words and worth.from_before >= _SAID_AGAIN * len(words):
-        return "says again what the line before said"
+        yield "says again what the line before said"
     if words and worth.new <= (1 - _SAID_AGAIN) * len(words):
-        return "says again what came before"
+        yield "says again what came before"
     if _goes_with_before(choice, index):
-        return "goes on from a line that is cut too"
+        yield "goes on from a line that is cut too"
     for check, reason in _CHECKS:
         if check in worth.checks:
-            return reason
+            yield reason
     if worth.new <= _MOST_NEW_OF_LITTLE:
-        return "brings little that is new"
+        yield "brings little that is new"
     if _is_long_for_its_worth(choice, index):
-        return "takes long for what it brings"
+        yield "takes long for what it brings"
     if not _is_leaned_on(choice, index):
-        return "nothing that stays leans on it"
-    return "of these lines the piece needs it least"
+        yield "nothing that stays leans on it"
+    yield "of these lines the piece needs it least"
 
 
 def _goes_with_before(choice: Choice, index: int) -> bool:
@@ -59,9 +64,7 @@ def _goes_with_before(choice: Choice, index: int) -> bool:
         return False
     if is_english(choice.language) and leans_back(choice.lines[index].text):
         return True
-    return any(
-        bond.late == index and not choice.kept[bond.early] for bond in choice.problem.bonds
-    )
+    return any(bond.late == index and not choice.kept[bond.early] for bond in choice.problem.bonds)
 
 
 def _is_long_for_its_worth(choice: Choice, index: int) -> bool:
@@ -75,6 +78,6 @@ def _is_long_for_its_worth(choice: Choice, index: int) -> bool:
 def _is_leaned_on(choice: Choice, index: int) -> bool:
     lines, kept = choice.problem.lines, choice.kept
     following = index + 1
-    if following < len(lines) and kept[following] and lines[following].enter > 20:
+    if following < len(lines) and kept[following] and lines[following].enter > SEAM:
         return True
     return any(bond.early == index and kept[bond.late] for bond in choice.problem.bonds)

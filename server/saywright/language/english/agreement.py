@@ -67,15 +67,23 @@ def agreement(text: str, verbs: Sequence[Verb], index: int) -> Agrees | None:
 def subject_bearer(verbs: Sequence[Verb], index: int) -> Verb | None:
     """The verb itself, or, of one joined to another under one subject, that other."""
     verb = verbs[index]
-    while verb.subject is None and verb.role == "joined" and index:
+    while not has_own_subject(verb) and verb.role == "joined" and index:
         index -= 1
         if verbs[index].role != "under":
             verb = verbs[index]
     return verb if verb.subject else None
 
 
-def _links(text: str, verbs: Sequence[Verb], verb: Verb) -> Literal["they", ""] | None:
-    """ "they" for a subject of two joined by "and", "" for an unsure one, None for neither."""
+def has_own_subject(verb: Verb) -> bool:
+    """Whether a verb has a subject beside that of the verb before it: what stands after a joined
+    verb is rather its object, as "the sack" in "and weighed the sack"."""
+    if verb.subject is None:
+        return False
+    return verb.role != "joined" or verb.subject[0] < verb.start
+
+
+def _links(text: str, verbs: Sequence[Verb], verb: Verb) -> Agrees | Literal[""] | None:
+    """What a subject of two joined by "and" takes, "" for an unsure one, None for neither."""
     assert verb.subject
     start, end = verb.subject
     between = range(end, verb.start)
@@ -84,7 +92,7 @@ def _links(text: str, verbs: Sequence[Verb], verb: Verb) -> Literal["they", ""] 
         if "or" in after or "nor" in after:
             return ""
         if "and" in after:
-            return "they"
+            return _of_two(text, verbs, verb)
     is_pronoun = text[start:end].lower() in _PRONOUNS
     if re.search(r"\bof\s+\Z", text[:start]):  # "half of it"
         return ""
@@ -95,6 +103,19 @@ def _links(text: str, verbs: Sequence[Verb], verb: Verb) -> Literal["they", ""] 
     if "and" in words[1:] and words[-1] != "of" and not set(words[:1]) & _LINKS:
         return "they"
     return None
+
+
+def _of_two(text: str, verbs: Sequence[Verb], verb: Verb) -> Agrees | Literal[""]:
+    """Of "my sister and I went"; but of "I came back and she left" and "he shut the door, and she
+    left" the last alone, and where that is no pronoun, one cannot tell."""
+    assert verb.subject
+    start, end = verb.subject
+    last = max((other.end for other in verbs if other.end <= start), default=None)
+    has_comma = bool(re.search(r"[,;:–—]", text[end : verb.start]))
+    if not has_comma and (last is None or re.search(r"[,;:–—]", text[last:start])):
+        return "they"
+    final = _words(text[end : verb.start].rpartition("and ")[2])[:1]
+    return _PRONOUNS.get(final[0], "") if final else ""
 
 
 def _hangs(text: str, verbs: Sequence[Verb], start: int) -> bool:

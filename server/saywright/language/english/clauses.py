@@ -5,7 +5,7 @@ from math import exp
 from typing import NamedTuple
 
 from saywright.language.english.readings import FINITE, HELPING, Reading
-from saywright.language.english.weights import UNITS, Weights
+from saywright.language.english.weights import CLAUSE_UNITS, Weights
 
 LEAST_CHANCE = 0.1
 HANGING = frozenset(
@@ -13,7 +13,9 @@ HANGING = frozenset(
     "unless where what how why whether than once whatever whenever so cuz cause 'cause like".split()
 )
 _JOINING = frozenset(("and", "or", "but", ",", ";", ":", "--", "-", "–", "—", "(", '"'))
-_CUES = HANGING | _JOINING | frozenset(". ! ? --- … ) to not n't never let please then and/or".split())
+_CUES = (
+    HANGING | _JOINING | frozenset(". ! ? --- … ) to not n't never let please then and/or".split())
+)
 NOMINATIVE = frozenset(
     "i you he she it we they this that there these those who which what u".split()
 )
@@ -21,10 +23,10 @@ _SAME = {"–": "--", "—": "--", "...": "…"}
 
 
 class Clause(NamedTuple):
-    """`index` is that of its finite verb among the words, `opening` the signs between the verb
+    """`place` is that of its finite verb among the words, `opening` the signs between the verb
     before and it, `quoted` whether a quote is open at it."""
 
-    index: int
+    place: int
     chances: tuple[float, float, float, float]
     letter: str
     opening: tuple[str, ...]
@@ -60,9 +62,7 @@ def _sign(word: str, letters: str) -> str:
     return word if first == "w" else ""
 
 
-def clauses(
-    words: Sequence[str], classes: Sequence[str], found: Sequence[Reading]
-) -> Sentence:
+def clauses(words: Sequence[str], classes: Sequence[str], found: Sequence[Reading]) -> Sentence:
     """The sentence with a clause for each word that is likely enough to be a finite verb."""
     signs = [_sign(word, letters) for word, letters in zip(words, classes, strict=True)]
     quoted, inside = [], False
@@ -232,7 +232,7 @@ def shares(sentence: Sentence, learnt: Weights) -> Shares:
         hangs.append(sum([under.get(feature, 0) for feature in features]) > 0)
     scores.append(sum([main.get(feature, 0) for feature in features_of_none(sentence, names)]))
     best = max(scores)
-    powers = [exp((score - best) / UNITS) for score in scores]
+    powers = [exp((score - best) / CLAUSE_UNITS) for score in scores]
     whole = sum(powers)
     *parts, none = [power / whole for power in powers]
     return Shares(tuple(parts), none, tuple(hangs))

@@ -1,19 +1,31 @@
 """The facts of an English sentence: read word by word, clause by clause, by learnt weights."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from saywright.language.english.clauses import Clause, Sentence, Shares, clauses, shares
+from saywright.language.english.had_or_would import settled
 from saywright.language.english.readings import FINITE, readings
 from saywright.language.english.subjects import person_of, subject_after, subject_before
 from saywright.language.english.tokens import tokens
-from saywright.language.english.verb_groups import BE, DO, HAVE, NEGATIONS, group_at
+from saywright.language.english.verb_groups import BE, DO, HAVE, group_at
 from saywright.language.english.weights import Weights, weights
 from saywright.language.english.word_classes import classes_of
 from saywright.language.facts import Facts, Role, Tense, Verb, VerbTense
 
 _FUTURE = frozenset(("will", "'ll", "ll", "wo", "wont", "shall", "sha"))
 _TENSES: dict[str, VerbTense] = {"D": "past", "P": "present", "M": "modal", "I": "imperative"}
+_LETTERS: dict[Tense, str] = {
+    "past": "D",
+    "present": "P",
+    "modal": "M",
+    "future": "M",
+    "imperative": "I",
+}
+_ALONE = frozenset("i you he she it we they who there".split())
+_JOINED = frozenset(("and", "or", "but", ","))
+_QUESTION_WORDS = frozenset("what which how where when why who whom whose".split())
+WITH_SUBJECT = frozenset(("its", "your", "theyre", "youre", "im", "ive", "ill"))
 _LEAST_FINITE = 0.5
 _NOTHING = Facts("fragment")
 
@@ -25,15 +37,16 @@ def facts_of(text: str, learnt: Weights | None = None) -> Facts:
         return _NOTHING
     known = learnt or weights()
     classes = classes_of(text, *found, known.classes)
-    sentence = clauses(found.words, classes, readings(found.words, classes, known))
+    read = settled(found.words, classes, readings(found.words, classes, known))
+    sentence = clauses(found.words, classes, read)
     chances = shares(sentence, known)
     tense, sure = _tense(sentence, chances)
     main = _main(sentence, chances, tense)
+    told = list(_told(sentence, chances, main, tense))
     question = "?" in text[-4:]
-    verbs, at = _verbs(sentence, found.spans, chances, main, question)
-    if at is None:
-        return Facts(tense, None, verbs, None, question, sure)
-    return Facts(tense, verbs[at].person, verbs, at, question, sure)
+    verbs = tuple([_verb(sentence, found.spans, each, question) for each in told])
+    at = next((at for at, each in enumerate(told) if each.role == "main"), None)
+    return Facts(tense, None if at is None else verbs[at].person, verbs, at, question, sure)
 
 
 def _verb_tense(word: str, letter: str) -> VerbTense:
@@ -45,7 +58,7 @@ def _tense(sentence: Sentence, chances: Shares) -> tuple[Tense, float]:
     sums: dict[Tense, float] = {"fragment": chances.none}
     for clause, share in zip(sentence.clauses, chances.main, strict=True):
         whole = clause.chance
-        word = sentence.words[clause.index]
+        word = sentence.words[clause.place]
         for letter, chance in zip(FINITE, clause.chances, strict=True):
             tense = _verb_tense(word, letter)
             sums[tense] = sums.get(tense, 0.0) + share * chance / whole
@@ -62,84 +75,99 @@ def _main(sentence: Sentence, chances: Shares, tense: Tense) -> int | None:
         fitting = sum(
             chance
             for letter, chance in zip(FINITE, clause.chances, strict=True)
-            if _verb_tense(sentence.words[clause.index], letter) == tense
+            if _verb_tense(sentence.words[clause.place], letter) == tense
         )
         scored.append(chances.main[number] * fitting / clause.chance)
     return scored.index(max(scored))
 
 
-class _Turn(NamedTuple):
-    """What the clauses before left for those after."""
+class _Told(NamedTuple):
+    """A clause with its place among the others, and the index of its subject's head; `turned`:
+    that stands after the verb."""
 
-    after: int
+    clause: Clause
+    role: Role
     subject: int | None
-    first: int
+    turned: bool
 
 
-def _verbs(
-    sentence: Sentence, spans: Sequence[tuple[int, int]], chances: Shares, main: int | None,
-    question: bool,
-) -> tuple[tuple[Verb, ...], int | None]:
-    """The finite verbs, and which of them is the main one."""
-    verbs: list[Verb] = []
-    at = None
-    after, told, opened = 0, None, 0
-    seen = False
+def _told(sentence: Sentence, chances: Shares, main: int | None, tense: Tense) -> Iterator[_Told]:
+    """The clauses whose verbs are finite, more likely than not. The main one has the tense."""
+    before = _Before(0, None, 0)
     for number, clause in enumerate(sentence.clauses):
         if number != main and clause.chance < _LEAST_FINITE:
             continue
         role: Role = "main" if number == main else "under" if chances.hangs[number] else "joined"
-        subject, inverted = _subject(sentence, clause, after, told, opened)
-        if number == main:
-            at = len(verbs)
-        seen = seen or number == main
-        verb = _verb(sentence, spans, clause, role, subject, inverted, question)
-        verbs.append(verb)
-        if subject is not None and verb.tense != "imperative":
-            opened = min(subject, clause.index) if role == "under" else opened
-            if role != "under":
+        subject, turned = _subject(sentence, clause, before)
+        settled_ = clause._replace(letter=_LETTERS[tense]) if number == main else clause
+        yield _Told(settled_, role, subject, turned)
+        before = before.then(settled_, role, subject)
+
+
+class _Before(NamedTuple):
+    """What the clauses before leave: where the next words begin, the last subject that is not of
+    a hanging clause, and where the last hanging clause began."""
+
+    after: int
+    told: int | None
+    opened: int
+
+    def then(self, clause: Clause, role: Role, subject: int | None) -> "_Before":
+        told, opened = self.told, self.opened
+        if subject is not None and clause.letter != "I":
+            if role == "under":
+                opened = min(subject, clause.place)
+            else:
                 told = subject
-        after = clause.index + 1
-    return tuple(verbs), at
+        return _Before(clause.place + 1, told, opened)
 
 
-def _subject(
-    sentence: Sentence, clause: Clause, after: int, told: int | None, opened: int
-) -> tuple[int | None, bool]:
+def _subject(sentence: Sentence, clause: Clause, done: _Before) -> tuple[int | None, bool]:
     """The index of the subject's head, and whether it stands after the verb."""
-    words, classes, index = sentence.words, sentence.classes, clause.index
+    words, classes, index = sentence.words, sentence.classes, clause.place
+    after, told, opened = done
+    if words[index] in WITH_SUBJECT:
+        return index, False
     before = subject_before(words, classes, after, index)
-    helps = words[index] in BE or words[index] in HAVE or words[index] in DO or (
-        clause.letter == "M" or words[index] in {"ca", "wo"}
-    )
-    if helps and (before is None or words[before] in {"what", "which", "there"}):
+    if _is_turned(sentence, clause, after, before):
         turned = subject_after(words, classes, index)
-        if turned is not None and classes[turned][0] == "p":
-            return turned, True
-        if before is None and turned is not None and after == 0:
+        if turned is not None and (classes[turned][0] == "p" or before is None):
             return turned, True
     if before is not None:
         return before, False
-    if opened and after and not clause.opening:
+    if opened and after and not _JOINED & {*clause.opening}:
         earlier = subject_before(words, classes, 0, opened)
         if earlier is not None:
             return earlier, False
     return (told if after else None), False
 
 
+def _is_turned(sentence: Sentence, clause: Clause, after: int, before: int | None) -> bool:
+    """Whether the verb may stand before its subject: "why did you", "here comes the ferry"."""
+    words, index = sentence.words, clause.place
+    word = words[index]
+    helps = word in BE or word in HAVE or word in DO or clause.letter == "M"
+    if before is None:
+        return (helps and (after == 0 or "and" not in clause.opening)) or after < index
+    if not helps or words[before] in _ALONE:
+        return words[before] == "there" and helps
+    asks = "?" in words[-1] or words[before] in {"what", "which", "how"}
+    return asks or not _QUESTION_WORDS.isdisjoint(words[after:index])
+
+
 def _verb(
-    sentence: Sentence, spans: Sequence[tuple[int, int]], clause: Clause, role: Role,
-    subject: int | None, inverted: bool, question: bool,
+    sentence: Sentence, spans: Sequence[tuple[int, int]], told: _Told, question: bool
 ) -> Verb:
-    words, index = sentence.words, clause.index
+    words = sentence.words
+    clause, role, subject, turned = told
+    index = clause.place
     tense = _verb_tense(words[index], clause.letter)
     if tense == "imperative":
         subject = None
-    group = group_at(words, sentence.classes, index, clause.letter, inverted)
-    last = index
-    if index + 1 < len(words) and words[index + 1] == "n't" and spans[index][1] == spans[index + 1][0]:
-        last = index + 1
-    start, end = spans[index][0], spans[last][1]
+    group = group_at(words, sentence.classes, index, clause.letter, turned)
+    start, end = spans[index]
+    if index + 1 < len(words) and words[index + 1] == "n't" and spans[index + 1][0] == end:
+        end = spans[index + 1][1]
     return Verb(
         start,
         end,
@@ -151,5 +179,5 @@ def _verb(
         clause.quoted,
         None if subject is None else spans[subject],
         None if subject is None else person_of(words[subject]),
-        question and inverted,
+        question and turned,
     )

@@ -13,23 +13,19 @@ from saywright.language.english.word_classes import VERBAL
 READINGS = "DPMIBNO"
 FINITE = "DPMI"
 HELPING = frozenset(
-    "be been being am is are was were 's 're 'm has have had 've 'd having do does did ca can could "
-    "will would wo 'll shall should may might must to let get gets got getting n't not don't".split()
+    "be been being am is are was were 's 're 'm has have had 've 'd having do does did ca can "
+    "could will would wo 'll shall should may might must to let get gets got getting "
+    "n't not don't".split()
 )
 _BREAKS = frozenset(", ; : . ! ? - -- --- … ( )".split())
 _GAPS = ("0", "0", "1", "2", "2")
 
 
 class Reading(NamedTuple):
-    """`chances` are those of the finite readings, in the order of `FINITE`."""
+    """Of the word at `place`; `chances` are those of the readings in `FINITE`, in that order."""
 
-    index: int
+    place: int
     chances: tuple[float, float, float, float]
-
-    @property
-    def is_finite(self) -> float:
-        """The chance of any finite reading."""
-        return sum(self.chances)
 
 
 class _Past:
@@ -43,7 +39,7 @@ class _Past:
     def pass_over(self, index: int, word: str, letters: str) -> None:
         """Take note of a word that can be no finite verb."""
         first = letters[0]
-        if first == "G" or first == "N":
+        if first in "GN":
             self.last, self.place, self.broken = "g", index, "0"
         elif word in _BREAKS or letters == "&":
             self.broken = "1"
@@ -78,7 +74,7 @@ def read(
 ) -> None:
     """Ask `decide` for the reading of each word that may be a finite verb, in order, giving its
     index and features; what it answers is among the next ones' features."""
-    padded = ["<", "<", "<", *words, ">", ">", ">"]
+    padded = ["<", "<", "<", *words, ">", ">"]
     letters = ["<", "<", "<", *classes, ">", ">", ">"]
     past = _Past()
     for index, (word, letter) in enumerate(zip(words, classes, strict=True)):
@@ -117,10 +113,10 @@ def _features(words: list[str], classes: list[str], at: int, past: _Past) -> lis
         f"L{w1} {x1}",
         f"M{w} {w1}",
         f"N{w} {x1}",
-        f"O{c3} {c2} {c1} {c}",
         f"P{w} {c1}",
         f"Q{w} {d1}",
         f"R{last} {m1} {w}" if w in HELPING else f"R{last} {m1}",
+        f"O{c3} {c2} {c1} {c}",
         f"S{c} {d1} {d2} {d3}",
         f"T{w2} {c}",
         f"U{x2} {c}",

@@ -12,6 +12,7 @@ from typing import Literal, NamedTuple
 
 from saywright.finding import Edit
 from saywright.language.english.agreement import Agrees, agreement, subject_bearer
+from saywright.language.english.verb_forms import readings_of
 from saywright.language.english.verb_swaps import Edits, to_past, to_present
 from saywright.language.facts import Facts, Person, Verb
 
@@ -62,6 +63,12 @@ _TOLD_AFTER = frozenset(
         *("guess", "suppose", "expect", "imagine", "realise", "realize", "see", "ask", "wonder"),
     )
 )
+_JOINED = re.compile(
+    r"\b(?:and|but|or)\s+(?:then\s+|just\s+|never\s+)?(\w+)(?=\s+(?:up|down|out|in|at|away|back|off|on|over"
+    r"|round|around|to|for|into|my|your|his|her|its|our|their|the|an?|it|me|him|them|us|you"
+    r"|no|nothing|home)\b)",
+    re.IGNORECASE,
+)
 _WORD = re.compile(r"[^\W_]+")
 
 
@@ -82,6 +89,8 @@ def retensed(text: str, facts: Facts, tense: Target, person: Person | None = Non
     """
     if facts.is_question or len(facts.verbs) > MOST_VERBS or _is_fixed(text, tense):
         return None
+    if _has_another(text, facts, tense):
+        return None
     telling = _Telling(text, facts, tense, person)
     leaders = _leaders(text, facts, tense)
     moved = {index for index in leaders if facts.verbs[index].tense not in (tense, "imperative")}
@@ -99,6 +108,18 @@ def retensed(text: str, facts: Facts, tense: Target, person: Person | None = Non
 def _is_fixed(text: str, tense: Target) -> bool:
     cues = _PRESENT_ONLY if tense == "past" else _PAST_ONLY
     return bool(cues.search(text) or _FIXED.search(text))
+
+
+def _has_another(text: str, facts: Facts, tense: Target) -> bool:
+    """Whether a word after "and" looks like one more verb, which the facts do not have: left as
+    it is it would spoil the rest, as in "I walked in and look up"."""
+    known = {verb.start for verb in facts.verbs} | {verb.head[0] for verb in facts.verbs}
+    forms = {"past"} if tense == "present" else {"base", "third"}
+    return any(
+        joined.start(1) not in known
+        and any(each.form in forms for each in readings_of(joined.group(1)))
+        for joined in _JOINED.finditer(text)
+    )
 
 
 def _leaders(text: str, facts: Facts, tense: Target) -> list[int]:

@@ -4,16 +4,18 @@ from collections.abc import Sequence
 
 from saywright.language.facts import Person
 
-_FIRST = frozenset(("i", "we", "me", "us"))
-_SECOND = frozenset(("you", "ya", "u", "ye", "thou", "y'all"))
+_FIRST = frozenset(("i", "we", "me", "us", "im", "ive", "ill"))
+_SECOND = frozenset(("you", "ya", "u", "ye", "thou", "y'all", "your", "youre"))
 _SUBJECTS = frozenset(
     "i you he she it we they this that these those there who which what u ya ye y'all thou someone "
     "everyone nobody somebody everybody anyone anybody one something nothing everything anything "
     "none all both some many most".split()
 )
+_ALONE = frozenset("i you he she it we they who there".split())
+_POINTING = frozenset("that this these those there".split())
 _OBJECTS = frozenset("me him them us her myself himself herself themselves".split())
 _NOMINAL = "nscX"
-_MARKS = frozenset(", ; : . ! ? - -- --- – — … ( ) \" and or but".split())
+_MARKS = frozenset(', ; : . ! ? - -- --- – — … ( ) " and or but'.split())
 
 
 def person_of(word: str) -> Person:
@@ -24,11 +26,16 @@ def person_of(word: str) -> Person:
 
 
 def _is_nominal(word: str, letters: str) -> bool:
-    if word in _SUBJECTS:
+    if word in _SUBJECTS or letters[0] == "X":
         return True
     if word in _OBJECTS:
         return False
-    return letters[0] in _NOMINAL or letters in {"un", "us"} or "n" in letters[1:3] or letters[0] == "p"
+    return (
+        letters[0] in _NOMINAL
+        or letters in {"un", "us"}
+        or "n" in letters[1:3]
+        or letters[0] == "p"
+    )
 
 
 def subject_before(
@@ -40,12 +47,19 @@ def subject_before(
         word, letters = words[at], classes[at]
         if word in _SUBJECTS or (_is_nominal(word, letters) and letters[0] not in "ai"):
             return _head(words, classes, start, at)
-        if word in _MARKS and word not in {",", ")", "-", "--", "–", "—", '"'}:
-            if word in {"and", "or", "but"}:
-                return None
-            at -= 1
-            continue
+        if word in {"and", "or", "but"}:
+            return None
         at -= 1
+    return _any_before(words, classes, start, index)
+
+
+def _any_before(words: Sequence[str], classes: Sequence[str], start: int, index: int) -> int | None:
+    """The word right before the verb if it may stand for a noun: "the poor", "the following"."""
+    at = index - 1
+    while at > start and (classes[at] == "a" or words[at] in _MARKS):
+        at -= 1
+    if at > start and classes[at][0] in "GjNDZBcup" and classes[at - 1][0] in "dojnsX":
+        return at
     return None
 
 
@@ -53,7 +67,9 @@ def _head(words: Sequence[str], classes: Sequence[str], start: int, at: int) -> 
     """The head of the phrase that ends at `at`: "lid" of "the lid of the salt box", the first of
     "Ines and Jonah"."""
     while True:
-        if words[at] in {"i", "he", "she", "we", "they", "who", "there", "it"}:
+        if at > start and words[at - 1] in {"you", "we"} and words[at] not in _SUBJECTS:
+            return at - 1
+        if words[at] in _ALONE:
             joined = at - 1 > start and words[at - 1] == "and"
             if not joined:
                 return at
@@ -67,6 +83,8 @@ def _head(words: Sequence[str], classes: Sequence[str], start: int, at: int) -> 
         if not (letters == "i" or letters[0] == "i" or word == "and"):
             return at
         earlier = before - 1
+        while earlier > start and (words[earlier] == "," or classes[earlier] == "a"):
+            earlier -= 1
         if not _is_nominal(words[earlier], classes[earlier]) or words[earlier] in _MARKS:
             return at
         at = earlier
@@ -89,16 +107,22 @@ def subject_after(words: Sequence[str], classes: Sequence[str], index: int) -> i
         return None
     if words[at] in _SUBJECTS and classes[at][0] in "pe":
         return at
+    if words[at] in _POINTING and (at + 1 == limit or classes[at + 1][0] not in "nsXjcu"):
+        return at
+    return _phrase_head(words, classes, at, limit)
+
+
+def _phrase_head(words: Sequence[str], classes: Sequence[str], at: int, limit: int) -> int | None:
+    """The head of the phrase that begins at `at`: its last noun, or the pronoun that it is."""
     head = None
-    while at < limit:
-        word, letters = words[at], classes[at]
-        if word in _MARKS or letters[0] not in "dojnscXpuw":
+    for place in range(at, limit):
+        word, letters = words[place], classes[place]
+        if word in _MARKS or letters[0] not in "dojnscXpuw" or (head and letters[0] == "p"):
             break
         if _is_nominal(word, letters):
-            head = at
+            head = place
             if letters[0] == "p":
                 break
         elif head is not None:
             break
-        at += 1
     return head

@@ -12,7 +12,9 @@ _TOKEN = re.compile(
     re.IGNORECASE | re.VERBOSE,
 )
 _PLAIN = str.maketrans("’‘“”", "''\"\"")
-_SINGLE_OPENS = re.compile(r"(?<![^\s(\[—–-])['‘](?=[^\W_])(?!(?:em|til|cause|tis|twas|bout|round)\b)")
+_SINGLE_OPENS = re.compile(
+    r"(?<![^\s(\[—–-])['‘](?=[^\W_])(?!(?:em|til|cause|tis|twas|bout|round)\b)"
+)
 _SINGLE_CLOSES = re.compile(r"(?<=[.,!?…—–-])['’](?![^\W_])")
 
 

@@ -118,19 +118,13 @@ def _reached(
 def _step(helper: str, ahead: str, letters: str) -> tuple[str, str | None] | None:
     """The aspect that the next verb makes and what it helps as; None if it does not belong."""
     if helper == "do":
-        if ahead == "have":
-            return "simple", "have"
-        if ahead == "be":
-            return "simple", "be"
-        return ("simple", None) if "B" in letters else None
+        helps = {"have": "have", "be": "be"}.get(ahead)
+        return ("simple", helps) if helps or "B" in letters else None
     if helper == "have":
-        if ahead == "been":
-            return "perfect", "be"
-        return ("perfect", None) if "N" in letters else None
-    if ahead == "being":
-        return "progressive", "be"
-    if "G" in letters and letters[0] in "GnuX":
-        return "progressive", None
+        helps = "be" if ahead == "been" else None
+        return ("perfect", helps) if helps or "N" in letters else None
+    if ahead == "being" or ("G" in letters and letters[0] in "GnuX"):
+        return "progressive", "be" if ahead == "being" else None
     return ("passive", None) if "N" in letters and letters[0] in "NDuB" else None
 
 

@@ -12,14 +12,15 @@ from importlib.resources import files
 from typing import NamedTuple
 
 FILE = "english_tense_weights.bin"
-UNITS = 16  # weights are whole numbers of a sixteenth
+UNITS = 16  # readings' weights are whole numbers of a sixteenth
+CLAUSE_UNITS = 32  # clauses' of a thirty-second
 ZERO = 64  # the character of weight nought
 
 
 class Weights(NamedTuple):
     """`classes`: words to letters (see `word_classes`). `readings`: features of a word to one
-    packed number, 16 bits for each reading. `roles`: features of a clause to the weights of its
-    being the main one, `under` to those of its hanging under another, both in units."""
+    packed number, 16 bits for each reading. `main`: features of a clause to the weights of its
+    being the main one, `under` to those of its hanging under another."""
 
     classes: Mapping[str, str]
     readings: Mapping[str, int]
@@ -40,7 +41,12 @@ def unpacked(tables: Mapping[str, Mapping[str, str]]) -> Weights:
     }
     return Weights(
         classes,
-        {feature: packed(code) for feature, code in tables["readings"].items()},
+        {
+            feature: weight
+            for code, features in tables["readings"].items()
+            for weight in (packed(code),)
+            for feature in features.split("\n")
+        },
         _units(tables["main"]),
         _units(tables["under"]),
     )
@@ -49,9 +55,7 @@ def unpacked(tables: Mapping[str, Mapping[str, str]]) -> Weights:
 def _units(table: Mapping[str, str]) -> dict[str, int]:
     """A table of weights to the features that share them, in lines."""
     return {
-        feature: int(units)
-        for units, features in table.items()
-        for feature in features.split("\n")
+        feature: int(units) for units, features in table.items() for feature in features.split("\n")
     }
 
 

@@ -52,7 +52,9 @@ def classes_of(
     """The class of each word; a capital inside a sentence makes a name (X, then what else)."""
     classes = [known.get(word) or unseen_class(word) for word in words]
     capitals = [
-        index for index, (start, _) in enumerate(spans) if text[start].isupper() and words[index] != "i"
+        index
+        for index, (start, _) in enumerate(spans)
+        if text[start].isupper() and words[index] != "i"
     ]
     if len(capitals) * 2 < len(spans):
         for index in capitals:
