@@ -115,7 +115,7 @@ def plain_counts(corpus: Corpus, parts: dict[str, Sample]) -> dict[str, Estimate
         return np.array([len(each.text.split()) / 2.5 for each in recordings])
 
     def syllables(sample: Sample) -> Floats:
-        columns = [COLUMNS.index(name) for name in ("stressed", "other", "light")]
+        columns = [COLUMNS.index(name) for name in ("stressed", "other", "light", "faint")]
         return np.asarray(sample.rows[:, columns].sum(axis=1) / 4.0, np.float64)
 
     both = (corpus.clips, corpus.stretches)

@@ -39,7 +39,7 @@ def test_a_figure_takes_as_long_as_its_words() -> None:
 
 
 def test_a_word_is_the_sum_of_its_sounds() -> None:
-    stressed, long, other, _, consonant = coefficients().sounds
+    stressed, long, other, _, consonant, _ = coefficients().sounds
     assert word_seconds(("boatyard",)) == pytest.approx(stressed + long + other + 5 * consonant)
 
 

@@ -18,7 +18,7 @@ class WordSounds(NamedTuple):
     """What is counted in the words said for one written word.
 
     `stressed` are the vowels with primary stress; of these `long` are long. `light` are the vowels
-    of words without a stress of their own.
+    of words without a stress of their own; `faint` is that of "the".
     """
 
     stressed: int
@@ -26,6 +26,11 @@ class WordSounds(NamedTuple):
     other: int
     light: int
     consonants: int
+    faint: int = 0
+
+    @property
+    def syllables(self) -> int:
+        return self.stressed + self.other + self.light + self.faint
 
 
 SOUND_NAMES = (
@@ -34,6 +39,7 @@ SOUND_NAMES = (
     "other_vowel",
     "light_vowel",
     "consonant",
+    "faint_vowel",
 )
 """The coefficients of the fields of `WordSounds`, in their order."""
 
@@ -68,6 +74,7 @@ NOMINAL_WORDS_PER_MINUTE = coefficients().other["words_per_minute"]
 NOMINAL_SYLLABLES_PER_SECOND = coefficients().other["syllables_per_second"]
 """Syllables a second of the same, pauses included."""
 
+_FAINT_WORDS = frozenset({"the"})
 _FIRST_SHORT_WORDS, _FIRST_LONG_WORDS = 5, 16
 _GAP_KINDS = tuple(
     (kind, re.compile(pattern))
@@ -84,7 +91,7 @@ _GAP_KINDS = tuple(
 @lru_cache(maxsize=16384)
 def word_sounds(said: tuple[str, ...]) -> WordSounds:
     """The counts of one written word of English."""
-    stressed = long = other = light = consonants = 0
+    stressed = long = other = light = consonants = faint = 0
     for word in said:
         vowels = own_stress = 0
         for sounds, is_light in parts_of(word):
@@ -96,9 +103,11 @@ def word_sounds(said: tuple[str, ...]) -> WordSounds:
         stressed += own_stress
         if own_stress:
             other += vowels - own_stress
+        elif word in _FAINT_WORDS:
+            faint += vowels
         else:
             light += vowels
-    return WordSounds(stressed, long, other, light, consonants)
+    return WordSounds(stressed, long, other, light, consonants, faint)
 
 
 def word_seconds(said: tuple[str, ...], language: str = "en", *, stressed: bool = False) -> float:
@@ -117,7 +126,7 @@ def seconds_and_syllables(
     """The same, and how many syllables the word has."""
     if language[:2].lower() == "en":
         sounds = word_sounds(said)
-        syllables = sounds.stressed + sounds.other + sounds.light
+        syllables = sounds.syllables
         seconds = seconds_of_sounds(sounds)
     else:
         syllables = sum([pronounce(word, language).syllables for word in said])

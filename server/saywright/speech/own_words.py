@@ -43,7 +43,7 @@ def told_sound(written: str, told: Told, language: str, *, stressed: bool) -> tu
         counts = [_counted(written, told, language)]
     else:
         counts = [_respelt(word, language) for word in told.split()]
-    syllables = sum(each.stressed + each.other + each.light for each in counts)
+    syllables = sum(each.syllables for each in counts)
     if language[:2].lower() == "en":
         seconds = sum(map(seconds_of_sounds, counts))
     else:
