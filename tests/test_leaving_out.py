@@ -57,9 +57,7 @@ def test_any_finding_goes(text: str) -> None:
             if edit.end <= finding.start
         )
         names = [
-            each.finding.check
-            for each in analyse(after).reported
-            if each.finding.start == moved
+            each.finding.check for each in analyse(after).reported if each.finding.start == moved
         ]
         assert finding.check not in names
         assert after != text

@@ -59,6 +59,8 @@ def data_folder() -> Path:
     """The folder given as first argument or in SAYWRIGHT_DATA; ends the program if it lacks."""
     given = [argument for argument in sys.argv[1:] if not argument.startswith("-")]
     folder = Path(given[0] if given else os.environ.get("SAYWRIGHT_DATA", ""))
+    if not (folder / GROUPS).is_file():
+        folder /= "voice"
     for name in (TREES, GROUPS):
         if not (folder / name).is_file():
             sys.exit(f"No {name}: name its folder as an argument or in SAYWRIGHT_DATA.")

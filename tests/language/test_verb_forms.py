@@ -86,6 +86,7 @@ def test_any_text_can_be_asked(text: str) -> None:
         assert text.lower() in forms[FORMS.index(form)] or lemma == "be"
 
 
+@pytest.mark.slow  # lemminflect comes with the benchmarks
 def test_the_table_is_current() -> None:
     pytest.importorskip("lemminflect")
     from tests import rebuild_verb_forms as rebuild  # noqa: PLC0415 - needs what is skipped for
@@ -94,6 +95,7 @@ def test_the_table_is_current() -> None:
     assert rebuild.TABLE.read_text("utf-8") == text, "run python -m tests.rebuild_verb_forms"
 
 
+@pytest.mark.slow
 def test_forms_of_the_commonest_verbs_are_the_dictionarys() -> None:
     """Verbs are ranked by how often their gerund occurs, by wordfreq (Speer 2022), since it is the
     form that is least often a noun; forms are lemminflect's, any of its spellings."""
