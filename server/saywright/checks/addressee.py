@@ -11,7 +11,9 @@ from saywright.speech.timing import TimedParagraph
 
 _FEWEST_WORDS = 20
 _YOU = re.compile(r"\b(?:you|yours?|yourself|yourselves|y['’]all|ye|thou|thee|thy)\b", re.I)
-_PLAIN_WORDS = frozenset("the a an of to in at on and or her his my our their who whoever".split())
+_PLAIN_WORDS = frozenset(
+    "the a an of to in at on and or from for with her his my our their who whoever all".split()
+)
 _WORD = re.compile(r"[^\W\d_]+")
 
 

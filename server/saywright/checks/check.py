@@ -58,7 +58,8 @@ class Check:
     `find_in_block` at the text of any of a piece's blocks. All are None where reading the markup
     reports it. A check that does not look around sees no line but the paragraph's own, and is not
     asked again when a neighbour changes. `at_most`: so many are said in a part, if that is less
-    than the project says. `fix_all`: the title, with a `{count}`, of a fix that makes the first fix of each.
+    than the project says. `fix_all`: the title, with a `{count}`, of a fix that makes the first
+    fix of each.
     """
 
     name: str
