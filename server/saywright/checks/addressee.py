@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from saywright.checks.check import Check, Page, View
 from saywright.finding import Finding
+from saywright.language.english.tag import is_english
 from saywright.language.sentence_facts import sentence_facts
 from saywright.markup.settings import Settings
 from saywright.speech.timing import TimedParagraph
@@ -20,7 +21,7 @@ _WORD = re.compile(r"[^\W\d_]+")
 def speaks_to_someone(timed: TimedParagraph, settings: Settings, language: str) -> bool:
     """Whether a line of the paragraph turns to somebody: says “you”, asks something of them, or
     calls them what `to` does. Always true where that cannot be told."""
-    if not settings.to or language.lower().partition("-")[0] != "en":
+    if not settings.to or not is_english(language):
         return True
     names = {word.lower() for word in _WORD.findall(settings.to)} - _PLAIN_WORDS
     return any(

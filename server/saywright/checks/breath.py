@@ -12,6 +12,7 @@ from saywright.cuts.breathing import breathe
 from saywright.cuts.marking import Around
 from saywright.finding import Finding, Fix
 from saywright.language.english.phrase_boundaries import Boundary, boundary_before
+from saywright.language.english.tag import is_english
 
 # Readers breathe every 3.06 s (standard deviation 0.62), people who talk freely every 3.5 s
 # (Rochet-Capellan and Fuchs 2013); a performer holds longer (common practice, no source). Prose
@@ -51,7 +52,7 @@ def _finding(passage: Passage, line: Line, group: Group) -> Finding:
 
 
 def _fix(passage: Passage, line: Line, group: Group) -> Fix | None:
-    if line.language[:2].lower() != "en":
+    if not is_english(line.language):
         return None
     breaths = sorted(_breaths(group))
     words = [group.words[index - 1] for index in breaths]

@@ -6,6 +6,7 @@ from functools import lru_cache
 from saywright.checks.check import Check, Page
 from saywright.checks.passage import Passage
 from saywright.finding import Finding
+from saywright.language.english.tag import is_english
 from saywright.language.english.tongue_trips import Heard, trips
 from saywright.speech.pronunciation import pronounce
 from saywright.speech.spoken import SpokenWord, spoken_words
@@ -14,7 +15,7 @@ _RUNS_ON = frozenset((" ", ", "))
 
 
 def find(passage: Passage) -> Iterator[Finding]:
-    if passage.language[:2].lower() != "en":
+    if not is_english(passage.language):
         return
     for line in passage.own:
         words = spoken_words(line.text, line.language)
@@ -52,7 +53,6 @@ CHECK = Check(
         " heard wrongly.",
         "On the quay she sells sea shells.",
         "Say it aloud three times, quicker each time. If it goes well, leave it; if not, put"
-        " another word in its place or a word between. To leave this check out, write"
-        " `leave-out: hard-to-say`.",
+        " another word in its place or a word between.",
     ),
 )

@@ -13,6 +13,7 @@ from saywright.checks.check import Check, Page
 from saywright.checks.passage import Line, Passage
 from saywright.finding import Finding, Related
 from saywright.language.english.content_words import names_a_thing, striking_word
+from saywright.language.english.tag import is_english
 from saywright.markup.tree import Range
 from saywright.speech.pronunciation import pronounce
 from saywright.speech.spoken import spoken_words
@@ -74,7 +75,7 @@ class _Use(NamedTuple):
 
 
 def find(passage: Passage) -> Iterator[Finding]:
-    if passage.language[:2].lower() != "en" or passage.settings.form == "verse":
+    if not is_english(passage.language) or passage.settings.form == "verse":
         return
     counts: Counter[str] | None = None
     for first, second in _pairs(passage):

@@ -3,6 +3,7 @@
 from functools import lru_cache
 
 from saywright.language.english.facts_of import facts_of
+from saywright.language.english.tag import is_english
 from saywright.language.facts import Facts
 
 
@@ -12,6 +13,4 @@ def sentence_facts(text: str, language: str = "en") -> Facts | None:
 
     None for a language that has no engine: only English has one yet.
     """
-    if language.replace("_", "-").split("-")[0].lower() != "en":
-        return None
-    return facts_of(text)
+    return facts_of(text) if is_english(language) else None

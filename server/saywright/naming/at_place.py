@@ -8,6 +8,7 @@ import regex
 from saywright.analysis import Analysis
 from saywright.language.abbreviations import stop_habits
 from saywright.language.english.plain_words import is_plain_word
+from saywright.language.english.tag import is_english
 from saywright.markup.tree import Range
 from saywright.naming.places import Place, counts, is_inside
 from saywright.naming.regions import Region, Regions
@@ -132,7 +133,7 @@ def _name_of(analysis: Analysis, text: str, written: str, language: str) -> Name
     """
     regions = Regions(analysis)
     opening = None
-    is_word = language.lower().partition("-")[0] == "en" and is_plain_word(written)
+    is_word = is_english(language) and is_plain_word(written)
     for found in any_case(written).finditer(text):
         region = regions.holding(*found.span())
         same = found.group()
