@@ -5,13 +5,23 @@ from collections.abc import Iterator
 
 from saywright.checks.check import Check, Page, View
 from saywright.finding import Finding
+from saywright.language.english.quoted_words import quotes_in
 from saywright.language.english.tag import is_english
 from saywright.language.sentence_facts import sentence_facts
 from saywright.markup.settings import Settings
 from saywright.speech.timing import TimedParagraph
 
 _FEWEST_WORDS = 20
-_YOU = re.compile(r"\b(?:you|yours?|yourself|yourselves|y['’]all|ye|thou|thee|thy)\b", re.I)
+_TITLES = (
+    "sirs?|madam|ma['’]am|miss|ladies|gentlemen|lords?|friends?|folks|everyone|everybody|darling"
+    "|dear|love|mum|mother|dad|father|children"
+)
+_TURNS = re.compile(
+    r"\b(?:you|yours?|yourself|yourselves|y['’]all|ye|thou|thee|thy)\b"
+    rf"|(?:^|[,—–-]\s*)(?:{_TITLES})(?=[,.!?;:—–]|$| and gentlemen\b)",
+    re.IGNORECASE,
+)
+_NOBODY_ELSE = re.compile(r"(?:nobody|no one|(?:him|her|my|your|one|them)sel(?:f|ves))\W*", re.I)
 _PLAIN_WORDS = frozenset(
     "the a an of to in at on and or from for with her his my our their who whoever all".split()
 )
@@ -19,18 +29,22 @@ _WORD = re.compile(r"[^\W\d_]+")
 
 
 def speaks_to_someone(timed: TimedParagraph, settings: Settings, language: str) -> bool:
-    """Whether a line of the paragraph turns to somebody: says “you”, asks something of them, or
-    calls them what `to` does. Always true where that cannot be told."""
-    if not settings.to or not is_english(language):
+    """Whether a line of the paragraph turns to somebody: says “you” outside quotes, asks something
+    of them, calls them “sir” or what `to` does. Always true where that cannot be told."""
+    if not settings.to or not is_english(language) or _NOBODY_ELSE.fullmatch(settings.to):
         return True
     names = {word.lower() for word in _WORD.findall(settings.to)} - _PLAIN_WORDS
-    return any(
-        _YOU.search(sentence.text)
-        or names.intersection(word.lower() for word in _WORD.findall(sentence.text))
-        or _asks(sentence.text, language)
-        for sentence in timed.sentences
-        if not sentence.cut
-    )
+    in_quotes = False
+    for sentence in timed.sentences:
+        if sentence.cut:
+            continue
+        quotes = quotes_in(sentence.text, in_quotes)
+        in_quotes = quotes.open_after
+        own = "".join(each for at, each in enumerate(sentence.text) if not quotes.hold(at))
+        called = names.intersection(word.lower() for word in _WORD.findall(own))
+        if called or _TURNS.search(own) or _asks(own.strip(), language):
+            return True
+    return False
 
 
 def _asks(text: str, language: str) -> bool:
