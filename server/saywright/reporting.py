@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from saywright.checks.catalogue import CHECK_NAMES, CHECKS
 from saywright.checks.check import Check
+from saywright.checks.name_from_life import without_names
 from saywright.finding import Edit, Finding, Fix
 from saywright.markup.settings import Settings
 from saywright.project import Project
@@ -39,13 +40,14 @@ def reported(found: Iterable[Found], project: Project) -> tuple[Reported, ...]:
     for finding, settings, part in found:
         severity = _severity(finding, project)
         if severity != "off" and finding.check not in settings.leave_out:
-            groups[part, finding.check].append(Reported(finding, severity))
-    said = [
+            said = without_names(finding, project)
+            groups[part, finding.check].append(Reported(said, severity))
+    enough = [
         each
         for (part, name), group in groups.items()
         for each in (group if part < 0 else _enough(group, _BY_NAME[name], project))
     ]
-    return tuple(sorted(said, key=_by_place))
+    return tuple(sorted(enough, key=_by_place))
 
 
 def _severity(finding: Finding, project: Project) -> str:

@@ -8,7 +8,7 @@ import saywright
 from saywright.files import nearest_project
 from saywright.project import NO_PROJECT, Project, read_private_names
 
-NAMES = ("Maren Holt", "Rose", "Zoë", "Ost-Kai")
+NAMES = ("Maren Holt", "Rose", "Zoë", "Ost-Kai", "O’Dell")
 
 
 def found(text: str, names: tuple[str, ...] = NAMES) -> list[str]:
@@ -31,6 +31,9 @@ def found(text: str, names: tuple[str, ...] = NAMES) -> list[str]:
         ("I told Maren.", []),
         ("I told Zoe\u0308 and Zoë.", ["Zoe\u0308", "Zoë"]),
         ("Down at the Ost-Kai it rains.", ["Ost-Kai"]),
+        ("Down at the Ost\u2011Kai it rains.", ["Ost\u2011Kai"]),
+        ("I met O'Dell and O’Dell.", ["O'Dell", "O’Dell"]),
+        ("pace: Rose\n\nI go.", ["Rose"]),
         ("~~I told Rose.~~ (to Rose) I go.\n# ask Rose", ["Rose", "Rose", "Rose"]),
         ("title: The Day Rose Left\nto: Rose\n\nI go.", ["Rose", "Rose"]),
         ("speaker: Rose\n\nRose:\nI go.", ["Rose", "Rose"]),
@@ -39,6 +42,25 @@ def found(text: str, names: tuple[str, ...] = NAMES) -> list[str]:
 )
 def test_places(text: str, places: list[str]) -> None:
     assert found(text) == places
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "speaker: Ines\n\nRose:\nI go.",
+        "speaker: Rose\n\nI went up. Rose climbs the stairs. I lit the lamp.",
+        "pace: Rose\n\nI go.",
+        "leave-out: Rose\n\nI go.",
+        "Rose: 60s\nslot: 5s\n\nI go.",
+        "to: Rose\n\n" + "The lamp went out and the wind had turned again by then. " * 3,
+    ],
+)
+def test_no_other_check_quotes_one_either(text: str) -> None:
+    findings = saywright.inspect(text, Project(private_names=NAMES))["findings"]
+    assert findings
+    for finding in findings:
+        told = [finding["message"], *(fix["title"] for fix in finding["fixes"])]
+        assert not any("Rose" in each for each in told), told
 
 
 def test_no_list_finds_nothing() -> None:

@@ -65,7 +65,13 @@ def _at_the_start(text: str, start: int, right: re.Match[str]) -> Iterator[Edit]
     yield Edit(start, parting.end(), "")
     at = right.start("word")
     letter = text[at]
-    if text[start].isupper() and letter.upper() != letter and len(letter.upper()) == 1:
+    has_own = any(map(str.isupper, right["word"]))  # an iPhone keeps its small letter
+    if (
+        not has_own
+        and text[start].isupper()
+        and letter.upper() != letter
+        and len(letter.upper()) == 1
+    ):
         yield Edit(at, at + 1, letter.upper())
 
 

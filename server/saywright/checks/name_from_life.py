@@ -1,6 +1,5 @@
 """A name or a place from life that still stands in a piece. No message ever quotes it."""
 
-import unicodedata
 from collections.abc import Iterator
 from functools import lru_cache
 
@@ -8,11 +7,12 @@ import regex
 
 from saywright.checks.check import Check, FileView, Page
 from saywright.finding import Finding
+from saywright.language.name_letters import name_letters
 from saywright.markup.written import written_settings
 from saywright.project import PRIVATE_NAMES_FILE, Project
 
 _NAME = "name-from-life"
-_KEYS_HANDED_OVER = ("title", "by", "to", "speaker", "rights", "content")
+_KEYS_HANDED_OVER = ("title", "by", "to", "speaker", "pace", "rights", "content")
 
 
 def find_in_block(text: str, project: Project) -> Iterator[Finding]:
@@ -28,6 +28,22 @@ def find_in_file(view: FileView) -> Iterator[Finding]:
         if setting.key in _KEYS_HANDED_OVER and pattern:
             for start, end in _places(pattern, setting.value):
                 yield _finding(setting.range.start + start, setting.range.start + end)
+
+
+def without_names(finding: Finding, project: Project) -> Finding:
+    """`finding` with nothing that it says quoting a private name; its edits stay as they are."""
+    pattern = _pattern(project.private_names)
+    if not pattern:
+        return finding
+
+    def veiled(text: str) -> str:
+        return str(pattern.sub(lambda met: met[0] if met[0].islower() else "…", text))
+
+    return finding._replace(
+        message=veiled(finding.message),
+        fixes=tuple(fix._replace(title=veiled(fix.title)) for fix in finding.fixes),
+        related=tuple(each._replace(message=veiled(each.message)) for each in finding.related),
+    )
 
 
 def _places(pattern: regex.Pattern[str], text: str) -> Iterator[tuple[int, int]]:
@@ -47,13 +63,10 @@ def _finding(start: int, end: int) -> Finding:
 @lru_cache(maxsize=16)
 def _pattern(names: tuple[str, ...]) -> regex.Pattern[str] | None:
     """Any of `names` as whole words, however capitals, blanks and accents are written."""
-    spellings = {
-        unicodedata.normalize(form, name) for name in names for form in ("NFC", "NFD") if name
-    }
-    if not spellings:
+    longest_first = sorted({*names} - {""}, key=lambda name: (-len(name), name))
+    if not longest_first:
         return None
-    longest_first = sorted(spellings, key=lambda name: (-len(name), name))
-    words = "|".join(r"\s+".join(map(regex.escape, name.split())) for name in longest_first)
+    words = "|".join(map(name_letters, longest_first))
     return regex.compile(rf"(?<![\p{{L}}\p{{N}}])(?:{words})(?![\p{{L}}\p{{N}}\p{{M}}])", regex.I)
 
 

@@ -7,6 +7,8 @@ from functools import lru_cache
 
 import regex
 
+from saywright.language.name_letters import name_letters
+
 # “Ann” is not “Ann-Marie”, nor “Neill” “O'Neill”, nor “Don” “Don't”
 _ALONE_BEFORE = (
     r"(?<![\p{L}\p{N}\p{M}])(?<!\p{Lu}[\p{L}\p{M}]*[-‐‑])(?<!(?<![\p{L}\p{N}\p{M}])O['’])"
@@ -32,18 +34,18 @@ def pattern(name: Name) -> regex.Pattern[str]:
     """The name as whole words: as it is, in capitals, with a capital that opens a sentence.
     Blanks between its words may be any, a line break too; accents composed or not."""
     if name.is_private:
-        return regex.compile(f"{_WORD_BEFORE}(?:{_letters(name.text)}){_WORD_AFTER}", regex.I)
+        return regex.compile(f"{_WORD_BEFORE}(?:{name_letters(name.text)}){_WORD_AFTER}", regex.I)
     spellings = {name.text, name.text.upper(), _with_capital(name.text)}
     longest_first = sorted(spellings, key=lambda spelling: (-len(spelling), spelling))
     return regex.compile(
-        f"{_ALONE_BEFORE}(?:{'|'.join(map(_letters, longest_first))}){_ALONE_AFTER}"
+        f"{_ALONE_BEFORE}(?:{'|'.join(map(name_letters, longest_first))}){_ALONE_AFTER}"
     )
 
 
 @lru_cache(maxsize=64)
 def any_case(word: str) -> regex.Pattern[str]:
     """A whole word however its capitals are written."""
-    return regex.compile(f"{_WORD_BEFORE}(?:{_letters(word)}){_WORD_AFTER}", regex.I)
+    return regex.compile(f"{_WORD_BEFORE}(?:{name_letters(word)}){_WORD_AFTER}", regex.I)
 
 
 def is_shouted(written: str) -> bool:
@@ -69,15 +71,3 @@ def written_alike(name: Name, new: str, found: str) -> str:
 
 def _with_capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def _letters(text: str) -> str:
-    words = unicodedata.normalize("NFC", text).split()
-    return r"\s+".join("".join(map(_letter, word)) for word in words)
-
-
-def _letter(composed: str) -> str:
-    parts = unicodedata.normalize("NFD", composed)
-    if parts == composed:
-        return re.escape(composed)
-    return f"(?:{re.escape(composed)}|{re.escape(parts)})"

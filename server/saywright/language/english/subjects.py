@@ -14,12 +14,16 @@ _SUBJECTS = frozenset(
 _ALONE = frozenset("i you he she it we they who there".split())
 _POINTING = frozenset("that this these those there".split())
 _OBJECTS = frozenset("me him them us her myself himself herself themselves".split())
+_BEFORE_ANOTHER = frozenset("and by of with from to".split())
 _NOMINAL = "nscX"
 _MARKS = frozenset(', ; : . ! ? - -- --- – — … ( ) " and or but'.split())
 
 
-def person_of(word: str) -> Person:
-    """The person of a subject whose head is `word`."""
+def person_at(words: Sequence[str], at: int) -> Person:
+    """The person of a subject whose head is the word at `at`."""
+    word = words[at]
+    if word == "us" and at and words[at - 1] == "the":
+        return "third"  # the country
     if word in _FIRST:
         return "first"
     return "second" if word in _SECOND else "third"
@@ -53,6 +57,15 @@ def subject_before(
     return _any_before(words, classes, start, index)
 
 
+def joined_before(words: Sequence[str], classes: Sequence[str], index: int) -> int | None:
+    """The noun of a sentence's first verb, at `index`, though an "and" or a word that is oftener
+    a verb stands between: "the paint and wheels looked"."""
+    for at in range(index - 1, -1, -1):
+        if words[at] in _SUBJECTS or (words[at] not in _OBJECTS and classes[at][0] in "nscXuG"):
+            return at
+    return None
+
+
 def _any_before(words: Sequence[str], classes: Sequence[str], start: int, index: int) -> int | None:
     """The word right before the verb if it may stand for a noun: "the poor", "the following"."""
     at = index - 1
@@ -69,10 +82,9 @@ def _head(words: Sequence[str], classes: Sequence[str], start: int, at: int) -> 
     while True:
         if at > start and words[at - 1] in {"you", "we"} and words[at] not in _SUBJECTS:
             return at - 1
-        if words[at] in _ALONE:
-            joined = at - 1 > start and words[at - 1] == "and"
-            if not joined:
-                return at
+        another = at - 1 > start and words[at - 1] in _BEFORE_ANOTHER
+        if words[at] in _ALONE and not another:
+            return at
         first = at
         while first > start and _inside(words[first - 1], classes[first - 1]):
             first -= 1
@@ -109,7 +121,8 @@ def subject_after(words: Sequence[str], classes: Sequence[str], index: int) -> i
         return at
     if words[at] in _POINTING and (at + 1 == limit or classes[at + 1][0] not in "nsXjcu"):
         return at
-    return _phrase_head(words, classes, at, limit)
+    head = _phrase_head(words, classes, at, limit)
+    return at if head is None and words[at] in _POINTING else head
 
 
 def _phrase_head(words: Sequence[str], classes: Sequence[str], at: int, limit: int) -> int | None:
@@ -125,4 +138,6 @@ def _phrase_head(words: Sequence[str], classes: Sequence[str], at: int, limit: i
                 break
         elif head is not None:
             break
+    if head is None and at + 1 < limit and classes[at][0] == "d" and words[at + 1] not in _MARKS:
+        return at + 1
     return head
