@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import stat
 import subprocess
 import sys
@@ -10,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from saywright.analysis import analyse
+from saywright.commands.main import main
 
 ROOT = os.name == "posix" and os.geteuid() == 0
 PIECE = (
@@ -18,6 +20,13 @@ PIECE = (
     "on its nail.\n\nOnce a man brought me a fish to say sorry. I weighed the fish. It was two "
     "kilos.\nSo when the inspector asks, I tell him two kilos. (beat) He never asks about it.\n"
 )
+SILENT = (
+    "slot: 14s\nmargin: 1s\n\n__I was never once wrong.__ I want to tell you something. (4s) I "
+    "weighed the salt for years. (long pause) I weighed it in the rain. The lamp was mine too. (3s)"
+    "\n\nA man brought me a fish. (long pause) I weighed the fish. (beat) It was two kilos.\n"
+)
+PAUSE_SECONDS = 0.8  # where two that stand together go, they share one
+FIGURE = re.compile(r"(?P<cut>(?:[x·] ){3}).*\((?P<seconds>\d+\.\d) s[^()]*\)\Z")
 TWO = (
     "---- piece: short; slot 2s\nI weighed the salt. She hid the lamp. We rowed.\n"
     "---- piece: long; slot 3s\nI weighed the salt. She hid the lamp. We rowed home at ten.\n"
@@ -100,13 +109,64 @@ def test_a_diff_is_one_that_patch_knows(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert done.stdout.startswith(f"--- {script}\n+++ {script}\n@@ ")
     assert script.read_bytes() == PIECE.rstrip("\n").encode()
-    assert done.stdout != cut(script, "--diff", "2").stdout
+    assert cut("--diff", script).stdout == done.stdout
+    assert cut("--plan", "1", script).stdout == done.stdout
+    second = cut("--diff", script, "--plan", "2")
+    assert second.returncode == 0
+    assert second.stdout.startswith("--- ")
+    assert second.stdout != done.stdout
+    assert script.read_bytes() == PIECE.rstrip("\n").encode()
     assert cut(script, "--apply", "1").returncode == 0
     removed, added = (
         [line[1:] for line in done.stdout.split("\n")[2:] if line[:1] == sign] for sign in "-+"
     )
     assert set(added) <= set(script.read_text("utf-8").split("\n"))
     assert set(removed) <= set(PIECE.split("\n"))
+
+
+def test_a_diff_of_what_is_applied(tmp_path: Path) -> None:
+    script = write(tmp_path, PIECE)
+    second = cut(script, "--plan", "2").stdout
+    assert cut("--apply", "2", "--diff", script).stdout == second
+    assert "~~" in script.read_text("utf-8")
+    assert cut(script, "--plan", "1", "--apply", "2").returncode == 2
+
+
+def test_as_many_plans_as_are_asked_for(tmp_path: Path) -> None:
+    script = write(tmp_path, PIECE)
+    assert cut(script, "--plan", "4", "--plans", "4").stdout.startswith("--- ")
+    refused = cut(script, "--apply", "4")
+    assert refused.returncode == 2
+    assert "only 3 plans. --plans 4 asks for more." in refused.stderr
+    assert "asks for more" not in cut(script, "--plan", "9", "--plans", "9").stderr
+    assert script.read_bytes() == PIECE.encode()
+
+
+def test_figures_add_up_to_what_the_piece_loses(tmp_path: Path) -> None:
+    script = write(tmp_path, SILENT)
+    blocks = [" ".join(block.split()) for block in cut(script).stdout.split("\n\n")]
+    rows = [row for block in blocks if (row := FIGURE.match(block))]
+    found = plans(script)
+    assert isinstance(found["plans"], list)
+    assert len(found["plans"]) == 3
+    assert any("with 4.0 s of silence" in row[0] for row in rows)
+    for number, each in enumerate(found["plans"]):
+        figures = [float(row["seconds"]) for row in rows if row["cut"].split()[number] == "x"]
+        assert len(figures) == len(each["cuts"])
+        assert sum(figures) == pytest.approx(found["seconds"] - each["seconds"], abs=PAUSE_SECONDS)
+
+
+def test_no_figure_is_parted_from_its_unit(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    script = write(tmp_path, SILENT)
+    for columns in range(40, 81):
+        monkeypatch.setenv("COLUMNS", str(columns))
+        assert main(["cut", str(script)]) == 0
+        table = capsys.readouterr().out
+        assert " s of" in table
+        assert not re.search(r"\d\n +s\b", table)
+        assert max(map(len, table.splitlines())) <= columns
 
 
 def test_another_time_than_the_slot(tmp_path: Path) -> None:
@@ -138,7 +198,8 @@ def test_kept_lines_alone_that_overrun(tmp_path: Path) -> None:
         (TWO, ("--part", "middle"), 2, "There are: short; long"),
         ("I go. I stay.", (), 2, "--to 60s"),
         ("---- draft\nI go.", (), 2, "no piece"),
-        ("slot: 60s\n\nI go.", ("--apply", "1"), 2, "inside its time already"),
+        ("slot: 60s\n\nI go.", ("--apply", "1"), 0, "inside its time already"),
+        ("slot: 1s\n\n__I weighed the salt.__", ("--apply", "1"), 1, "Every line is kept"),
         (PIECE, ("--apply", "9"), 2, "There is no plan 9"),
         (b"I go.\xff", (), 2, "UTF-8"),
         ("slot: 1s\n\nI weighed the salt for thirty years.", (), 1, ""),
@@ -151,7 +212,7 @@ def test_what_cannot_be_done_is_said(
     before = script.read_bytes()
     done = cut(script, *arguments)
     assert done.returncode == code
-    assert says in done.stderr
+    assert says in done.stderr + done.stdout
     assert "Traceback" not in done.stderr
     assert script.read_bytes() == before
 

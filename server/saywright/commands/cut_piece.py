@@ -10,7 +10,9 @@ from typing import NamedTuple
 from saywright.analysis import Analysis, analyse
 from saywright.checks.check import View
 from saywright.commands.cut_table import told_plans
+from saywright.cuts.planning.piece import Piece
 from saywright.cuts.planning.plans import Plan, Planned, plan
+from saywright.cuts.planning.reading import piece_of
 from saywright.files import (
     NotTextError,
     UnreadableFileError,
@@ -21,6 +23,7 @@ from saywright.files import (
 from saywright.finding import applied
 from saywright.speech.piece_takes import same_name
 from saywright.speech.slot import clock, told_between
+from saywright.speech.voice import voice_of
 
 _COULD_NOT_RUN = 2
 _NO_LABEL = "(no label)"
@@ -50,8 +53,7 @@ def run(told: Told) -> int:
         analysis = analyse(read_script(told.script), nearest_project(told.script)[0])
         view = _chosen(analysis, told)
         aim = _aim_seconds(view, told)
-        wanted = max(told.plans, told.apply or 0, told.diff or 0)
-        planned = plan(analysis, view, aim, wanted)
+        planned = plan(analysis, view, aim, told.plans)
         _say(told, analysis, view, planned)
     except (UnreadableFileError, NotTextError, NoPlanError) as error:
         print(f"{told.script}: {error}", file=sys.stderr)
@@ -102,30 +104,41 @@ def _aim_seconds(view: View, told: Told) -> float:
 
 
 def _say(told: Told, analysis: Analysis, view: View, planned: Planned) -> None:
+    asked = told.apply is not None or told.diff is not None
+    if asked and not told.json and not any(plan.cuts for plan in planned.plans):
+        why = "It is inside its time already" if planned.is_inside else "Every line is kept"
+        print(f"{told.script}: {why}, at {clock(planned.seconds)}. There is nothing to cut.")
+        return
     if told.apply is not None:
         _apply(told, analysis, view, planned, told.apply)
     if told.json:
         print(json.dumps(_as_json(view, planned, told.plans), ensure_ascii=False, indent=2))
     elif told.diff is not None:
-        _print_diff(told.script, analysis.text, _numbered(planned, told.diff))
+        _print_diff(told.script, analysis.text, _numbered(told, planned, told.diff))
     elif told.apply is None:
         columns = shutil.get_terminal_size().columns
-        print("\n".join(told_plans(told.script.name, view, planned, columns)))
+        piece = _piece(analysis, view)
+        print("\n".join(told_plans(told.script.name, view, piece, planned, columns)))
 
 
-def _numbered(planned: Planned, number: int) -> Plan:
-    if planned.is_inside:
-        raise NoPlanError(f"It is inside its time already, at {clock(planned.seconds)}.")
+def _piece(analysis: Analysis, view: View) -> Piece:
+    timeline = view.timeline
+    voice = voice_of(timeline.part.settings, analysis.project, timeline.calibration)
+    return piece_of(timeline, voice)
+
+
+def _numbered(told: Told, planned: Planned, number: int) -> Plan:
     if number > len(planned.plans):
         there = {0: "no plan", 1: "one plan only"}.get(
             len(planned.plans), f"only {len(planned.plans)} plans"
         )
-        raise NoPlanError(f"There is no plan {number}: there is {there}.")
+        more = f" --plans {number} asks for more." if len(planned.plans) == told.plans else ""
+        raise NoPlanError(f"There is no plan {number}: there is {there}.{more}")
     return planned.plans[number - 1]
 
 
 def _apply(told: Told, analysis: Analysis, view: View, planned: Planned, number: int) -> None:
-    chosen = _numbered(planned, number)
+    chosen = _numbered(told, planned, number)
     if read_script(told.script) != analysis.text:
         raise NoPlanError("It was changed meanwhile. Try again.")
     text = applied(analysis.text, chosen.edits)
@@ -146,7 +159,7 @@ def _warn_of_takes(analysis: Analysis, view: View, text: str, chosen: Plan) -> N
     if abs(after.seconds - chosen.seconds) > _PACE_SECONDS:
         print(
             f"A take in it has no “of {view.timeline.seconds:.1f}s” after its time, so it is taken "
-            f"for one of the shorter piece, and the piece for {clock(after.seconds)}. Write it in."
+            f"for one of the shorter piece, and the piece for {after.seconds:.1f} s. Write it in."
         )
 
 
@@ -156,7 +169,7 @@ def _print_diff(script: Path, before: str, chosen: Plan) -> None:
         _lines(before), _lines(after), str(script), str(script), lineterm="\n"
     )
     for line in lines:
-        print(line if line.endswith("\n") else f"{line}\n\\ No newline at end of file", end="")
+        print(line if line.endswith("\n") else f"{line}\n\\ No newline at end of file\n", end="")
     if before != after:
         sys.stdout.flush()
 

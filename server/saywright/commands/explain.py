@@ -1,5 +1,6 @@
 """`saywright explain`: a check's page, or the list of all checks."""
 
+import shutil
 import sys
 import textwrap
 from collections.abc import Iterator
@@ -12,19 +13,19 @@ from saywright.markup.nearest import nearest
 from saywright.project import FILE_NAME, PRIVATE_NAMES_FILE, read_project
 
 _COULD_NOT_RUN = 2
-_WIDTH = 76
+_NARROWEST, _WIDEST = 40, 76
+_DEEPER = 4  # columns
 
 
 def run(name: str | None) -> int:
     """Print the page of the check called `name`, or all checks; returns the exit code."""
+    width = min(max(shutil.get_terminal_size().columns, _NARROWEST), _WIDEST)
     if name is None:
-        width = max(map(len, CHECK_NAMES))
-        for check in CHECKS:
-            print(f"{check.name:{width}}  {check.what}")
+        print("\n".join(_list_lines(width)))
         return 0
     for check in CHECKS:
         if check.name == name.strip().lower():
-            print("\n".join(page_lines(check)))
+            print("\n".join(page_lines(check, width)))
             return 0
     meant = nearest(name, CHECK_NAMES)
     hint = f"Did you mean {meant}?" if meant else "Without a name, explain lists them all."
@@ -32,35 +33,47 @@ def run(name: str | None) -> int:
     return _COULD_NOT_RUN
 
 
-def page_lines(check: Check) -> Iterator[str]:
-    """The page of `check`, in lines for a narrow screen."""
+def _list_lines(width: int) -> Iterator[str]:
+    names = max(map(len, CHECK_NAMES))
+    for check in CHECKS:
+        yield from _wrapped(f"{check.name:{names}}  {check.what}", width, "", names + 2)
+
+
+def page_lines(check: Check, width: int = _WIDEST) -> Iterator[str]:
+    """The page of `check`, in lines `width` wide."""
     assert check.page
     yield f"{check.name} ({check.severity})"
-    yield from _wrapped(f"{check.what[0].upper()}{check.what[1:]}.")
+    yield from _wrapped(f"{check.what[0].upper()}{check.what[1:]}.", width)
     yield from ("", "Why")
-    yield from _wrapped(check.page.why)
+    yield from _wrapped(check.page.why, width)
     yield from ("", "For example")
-    yield from _example(check, check.page)
+    yield from _example(check, check.page, width)
     yield from ("", "What to do")
-    yield from _wrapped(check.page.to_do)
+    yield from _wrapped(check.page.to_do, width)
     yield from ("", "To leave it out")
-    yield f"  in a script      leave-out: {check.name}"
-    yield f"  in one part      ---- piece; leave-out {check.name}"
-    yield f'  in a folder      under [checks] in {FILE_NAME}:  {check.name} = "off"'
+    for where, line in (
+        ("in a script", _whole(f"leave-out: {check.name}")),
+        ("in one part", f"---- piece; {_whole(f'leave-out {check.name}')}"),
+        (
+            "in a folder",
+            f"under [checks] in {FILE_NAME}:  " + _whole(f'{check.name} = "off"'),
+        ),
+    ):
+        yield from _wrapped(f"{where:15}  {line}", width, deeper=_DEEPER)
 
 
-def _example(check: Check, page: Page) -> Iterator[str]:
+def _example(check: Check, page: Page, width: int) -> Iterator[str]:
     """The example, and what is said of it: found when it is asked for, not written down."""
     for file, content in (
         (FILE_NAME, page.project_file),
         (PRIVATE_NAMES_FILE, "\n".join(page.private_names)),
     ):
         if content:
-            yield f"  with {content} in {file}:"
+            yield from _wrapped(f"with {content} in {file}:", width, deeper=_DEEPER)
     for line in page.example.split("\n"):
-        yield from _wrapped(line, "    ") or [""]
+        yield from _wrapped(line, width, "    ") or [""]
     for finding in example_findings(check, page):
-        yield from _wrapped(f"→ {finding}")
+        yield from _wrapped(f"→ {finding}", width)
 
 
 def example_findings(check: Check, page: Page) -> Iterator[str]:
@@ -73,7 +86,18 @@ def example_findings(check: Check, page: Page) -> Iterator[str]:
             yield finding.message
 
 
-def _wrapped(text: str, indent: str = "  ") -> list[str]:
-    return textwrap.wrap(
-        text, _WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+def _whole(text: str) -> str:
+    """`text` as `_wrapped` does not break it."""
+    return text.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def _wrapped(text: str, width: int, indent: str = "  ", deeper: int = 0) -> list[str]:
+    """`text` in lines; all but the first stand `deeper` columns further in."""
+    lines = textwrap.wrap(
+        text,
+        width,
+        initial_indent=indent,
+        subsequent_indent=indent + " " * deeper,
+        break_on_hyphens=False,
     )
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]

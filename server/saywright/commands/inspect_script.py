@@ -1,7 +1,9 @@
 """`saywright inspect`: everything known of one script, as JSON or as a table to read."""
 
 import json
+import shutil
 import sys
+import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -12,6 +14,8 @@ from saywright.inspection import inspection
 from saywright.speech.slot import clock
 
 _COULD_NOT_RUN = 2
+_NARROWEST, _WIDEST = 40, 76
+_BEFORE_TEXT = 10  # columns
 
 
 def run(file: str, as_json: bool) -> int:
@@ -27,24 +31,27 @@ def run(file: str, as_json: bool) -> int:
     if as_json:
         print(json.dumps(known, ensure_ascii=False, indent=1))
     else:
-        print("\n".join(_table(known)))
+        width = min(max(shutil.get_terminal_size().columns, _NARROWEST), _WIDEST)
+        print("\n".join(_table(known, width)))
     return 0
 
 
-def _table(known: dict[str, Any]) -> Iterator[str]:
+def _table(known: dict[str, Any], width: int) -> Iterator[str]:
+    room = width - _BEFORE_TEXT
     for part in known["parts"]:
         name = f"{part['kind']}: {part['label']}" if part["label"] else part["kind"]
-        yield f"{name}   {_times(part)}   {part['words']} words"
+        heading = f"{name}   {_times(part)}   {part['words']} words"
+        yield from textwrap.wrap(heading, width, subsequent_indent="   ", break_on_hyphens=False)
         elapsed = part["lead_seconds"]
         for sentence in part["sentences"]:
             if sentence["cut"]:
-                yield f"   cut   {_short(sentence['text'])}"
+                yield f"   cut   {_short(sentence['text'], room)}"
                 continue
             elapsed += sentence["speech_seconds"]
             mark = "  _" if sentence["kept"] else "   "
-            yield f"{clock(elapsed):>5}{mark} {_short(sentence['text'])}"
+            yield f"{clock(elapsed):>5}{mark} {_short(sentence['text'], room)}"
             if sentence["said"]:
-                yield f"   said   {_short(sentence['said'])}"
+                yield f"   said   {_short(sentence['said'], room)}"
             elapsed += sentence["pause_seconds"]
 
 
@@ -54,6 +61,6 @@ def _times(part: dict[str, Any]) -> str:
     return f"{total} ({low} to {high})" if low != high else total
 
 
-def _short(text: str, width: int = 66) -> str:
+def _short(text: str, width: int) -> str:
     line = " ".join(text.split())
     return line if len(line) <= width else line[: width - 1].rstrip() + "…"

@@ -146,15 +146,14 @@ def _add_cut(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     parser.add_argument(
         "--plans", type=_count, default=3, metavar="N", help="how many plans (default: 3)"
     )
-    parser.add_argument("--apply", type=_count, metavar="N", help="write the marks of plan N")
     parser.add_argument(
         "--diff",
-        nargs="?",
-        type=_count,
-        const=0,
-        metavar="N",
-        help="print what plan N would change (default: the one applied, or 1), as a unified diff",
+        action="store_true",
+        help="print what plan 1 would change, or the one that is applied, as a unified diff",
     )
+    one = parser.add_mutually_exclusive_group()
+    one.add_argument("--plan", type=_count, metavar="N", help="print that diff for plan N")
+    one.add_argument("--apply", type=_count, metavar="N", help="write the marks of plan N")
     parser.add_argument("--json", action="store_true", help="print the plans as JSON")
     parser.set_defaults(run=_cut)
 
@@ -163,7 +162,7 @@ def _cut(told: argparse.Namespace) -> int:
     # imported here: no other command plans anything
     from saywright.commands import cut_piece  # noqa: PLC0415
 
-    diff = (told.apply or 1) if told.diff == 0 else told.diff
+    diff = told.plan or ((told.apply or 1) if told.diff else None)
     return cut_piece.run(
         cut_piece.Told(told.file, told.part, told.to, told.plans, told.apply, diff, told.json)
     )

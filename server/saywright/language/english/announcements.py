@@ -5,10 +5,11 @@ from itertools import islice
 
 from saywright.language.english.spot import lowered
 
-_I_WILL = (
+_I_WANT = (
     r"(?:i (?:want|need|have|wanted) to|i(?: would|'d) like to|i've got to|i(?:'m| am) going to"
-    r"|i'm gonna|i'll|i will|i must|let me|allow me to|can i|may i|could i)"
+    r"|i'm gonna|i'll|i will|i must|let me|allow me to)"
 )
+_I_WILL = rf"(?:{_I_WANT}|can i|may i|could i)"
 _YOU = r"(?: you(?: all)?)?"
 _SOMETHING = (
     r"(?:something(?: else| important| now)?|(?:this|one|a) (?:thing|secret|story|little story)"
@@ -17,6 +18,20 @@ _SOMETHING = (
     r"|how it (?:happened|was|went|is)"
     r"|how it all (?:began|started)|why|about (?:it|that|this|something)"
     r"|about (?:my|the|a|our|his|her) (?:\w+ )?\w+)"
+)
+_VERY = r"(?:(?:perfectly|absolutely|completely|totally|very|quite|crystal) )?"
+# "that" as in "that the salt was wet", not as in "that story"; a second one would be left alone
+_OPENS_CLAUSE = (
+    r"(?=,? (?:i|you|he|she|it|we|they|there|the|an?|my|your|his|her|our|their|its|this|these"
+    r"|those|no|nobody|nothing|everyone|everybody|everything|someone|somebody|something"
+    r"|when|if|what|who|not|most|some|many|every)\b(?!.*\b(?:and|but|or) that\b))"
+)
+_CLAUSE = rf"(?: that|(?= (?:i|you|he|she|we|they|there)\b)){_OPENS_CLAUSE}"
+# after the comma comes what is said, no more of the lead itself and no one who is spoken to
+_STOP = (
+    r"[,:](?! (?:but|and|or|if|when|once|for|at|until|till|because|since|as|so|not|never|again"
+    r"|ever|any|even|tomorrow|later|tonight|now|then|some ?day|one day|about|please|will|would)\b)"
+    r"(?! (?:my|you|old|dear) \w+\W*\Z)"
 )
 _WHOLE = (
     rf"{_I_WILL}(?: just| also| first)? (?:tell{_YOU}|share|say|confess|explain)"
@@ -48,8 +63,19 @@ _WHOLE = (
     r"(?:that's|it's|it is|it was) a (?:long|funny|strange|true|good|sad) story",
     r"(?:funny|true) story|i(?:'ll| will) be honest(?: with you)?",
     r"what i(?:'m trying| am trying| want| mean)(?: to say)? is this",
+    r"(?:i'll|i will) tell you what",
+    r"(?:i(?:'m| am) not (?:going to|gonna)|i (?:won't|will not)) lie to you",
+    rf"let me be {_VERY}(?:clear|honest|frank|blunt|plain)(?: with you)?",
 )
 _HEDGES = (
+    rf"{_I_WANT}(?: just)? (?:start|begin)(?: off)? by (?:saying|telling you){_CLAUSE}",
+    rf"first of all,? {_I_WANT}(?: just)? (?:say|tell you){_CLAUSE}",
+    rf"i (?:just )?(?:want|need|have) to tell you that{_OPENS_CLAUSE}",
+    r"it(?:'s| is) (?:also )?(?:important to (?:note|mention|point out)"
+    rf"|worth (?:noting|mentioning)) that{_OPENS_CLAUSE}",
+    rf"let me be {_VERY}(?:clear|honest|frank|blunt|plain)(?: with you)?{_STOP}",
+    rf"(?:i(?:'m| am) not (?:going to|gonna)|i (?:won't|will not)) lie to you{_STOP}",
+    rf"(?:i'll|i will) tell you (?:something|one thing|what|this){_STOP}",
     r"(?:i don't know,? )?(?:but )?maybe (?:it's just me|i'm wrong|i'm mad|i'm crazy),? but",
     r"i (?:could|may|might) be wrong,? but",
     r"(?:i (?:guess|suppose|think) )?(?:what|all) i(?:'m| am) (?:trying to say|saying) is"
@@ -66,10 +92,11 @@ _HEDGES = (
     r"i(?:'m| am) not (?:going to|gonna) lie,",
     r"(?:i just |i )?(?:want|wanted) to say that|i(?:'d| would) (?:just )?like to say that",
     r"i (?:have to|must) (?:say|admit|confess)(?:,| that)",
-    r"(?:the|my) (?:thing|point|fact|fact of the matter|truth) is(?:,| that)",
+    r"(?:the|my) (?:thing|point|fact|fact of the matter|(?:honest |simple |plain )?truth) is"
+    r"(?:,| that)",
     r"(?:it goes without saying|you have to understand|what you have to understand is) that",
     r"(?:here's|here is) (?:the|my) (?:thing|point|problem)[,:]",
-    r"(?:to make a )?long story short,|let me tell you,|i'll tell you (?:this|what),",
+    r"(?:to make a )?long story short,|let me tell you,",
 )
 _LEAD = r"\W*(?:(?:and|but|so|well|now|okay|ok|look|oh|anyway|right|then)\b[,\s]*){0,2}"
 _IS_WHOLE = re.compile(rf"{_LEAD}(?:{'|'.join(_WHOLE)})[\s.!?…:]*\Z")
