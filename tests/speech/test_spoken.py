@@ -1,5 +1,6 @@
 """What is said for a text: cases from `spoken_words.txt`, and what holds for any text."""
 
+import re
 import time
 from pathlib import Path
 
@@ -10,14 +11,23 @@ from hypothesis import strategies as st
 from saywright.speech.spoken import spoken_words
 
 _LINES = Path(__file__).with_name("spoken_words.txt").read_text("utf-8").splitlines()
-CASES = [tuple(line.split(" => ")) for line in _LINES if line and not line.startswith("#")]
+_CASE = re.compile(r"(?:\[(\w+)\] )?(.+) => (.+)")
+CASES = [
+    (match[1] or "en", match[2], match[3])
+    for match in map(_CASE.fullmatch, _LINES)
+    if match and not match[0].startswith("#")
+]
 LANGUAGES = ("en", "en-GB", "de", "fr", "es", "it", "pt", "nl", "fi", "tlh")
 SIGNS = "aAIX1905½ .,:;/-–—'’$£%&°@#+=()\n\u0301😀\ufe0f\u20e3"
 
 
-@pytest.mark.parametrize(("text", "expected"), CASES, ids=[text for text, _ in CASES])
-def test_said(text: str, expected: str) -> None:
-    said = [" ".join(word.said) for word in spoken_words(text)]
+def test_every_line_of_the_table_is_a_case() -> None:
+    assert len(CASES) == sum(bool(line) and not line.startswith("#") for line in _LINES)
+
+
+@pytest.mark.parametrize(("language", "text", "expected"), CASES)
+def test_said(language: str, text: str, expected: str) -> None:
+    said = [" ".join(word.said) for word in spoken_words(text, language)]
     assert said == expected.split(" / ")
 
 
@@ -93,7 +103,7 @@ def test_british_numbers_take_and() -> None:
     [
         ("de", "25 Boote & 50 %", ["fünfundzwanzig", "boote", "und", "fünfzig Prozent"]),
         ("fr", "21 bateaux", ["vingt et un", "bateaux"]),
-        ("es", "3,5 toneladas", ["tres punto cinco", "toneladas"]),
+        ("es", "3,5 toneladas", ["tres coma cinco", "toneladas"]),
         ("it", "12.000 €", ["dodicimila euro"]),
         ("nl", "5€", ["vijf euro"]),
     ],

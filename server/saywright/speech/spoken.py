@@ -3,7 +3,7 @@
 A written word is a run of letters and digits with the marks inside it (apostrophes, hyphens,
 the stops of an abbreviation, the signs of a figure), or a sign that is said ("&"). Anything else,
 emoji too, is silent. Figures and abbreviations are spelled out for English; for other languages
-figures are, by num2words, and the rest is taken as written.
+figures are, and the rest is taken as written.
 """
 
 import re
@@ -11,6 +11,12 @@ from abc import ABC, abstractmethod
 from functools import lru_cache
 from typing import NamedTuple
 
+from saywright.speech.spoken_elsewhere import (
+    THOUSANDS_SPACE,
+    figure_elsewhere,
+    signs,
+    takes_stop,
+)
 from saywright.speech.spoken_figures import (
     CURRENCY_SIGNS,
     VULGAR,
@@ -55,10 +61,16 @@ _FIGURE_INSIDE = (
 )
 _THOUSANDS_COMMA = r",(?=\d{3}(?!\d))"
 _ANY_COMMA = r",(?=\d)"
+# Elsewhere "€ 5" is one written word, and so are "3.º", "18 h 30" and "14:30 Uhr".
+_LEAD_ELSEWHERE = r"(?:[€$£]\s(?=\d))?"
+_TAIL_ELSEWHERE = (
+    r"(?:\.(?:[ºª]|er[oa]?\b)|(?<=\d)\s(?:Uhr|uur)\b|(?<=\d)\sh(?:\s[0-5]\d)?(?![^\W_])|"
+    r"(?<=\dh)\s[0-5]\d(?!\d))?"
+)
 
 
 @lru_cache(maxsize=2)
-def _token(comma: str) -> re.Pattern[str]:
+def _token(comma: str, lead: str, tail: str) -> re.Pattern[str]:
     # `plain` is a `word` like most: tried first, for speed.
     return re.compile(
         rf"""
@@ -70,8 +82,8 @@ def _token(comma: str) -> re.Pattern[str]:
     | (?<![\w.@-])[A-Za-z0-9-]+(?:\.[a-z0-9-]+)*\.(?:com|org|net|edu|gov|io|co\.uk)\b
       (?:/[\w/.-]*[\w/])?
     )
-  | (?P<figure>(?<![^\W_]){_SIGN}(?:\.?\d|[{VULGAR}])(?:{_FIGURE_INSIDE}|{comma})*
-      (?:\s?(?:%|[{CURRENCY_SIGNS}](?!\.?\d)))?)
+  | (?P<figure>(?<![^\W_]){lead}{_SIGN}(?:\.?\d|[{VULGAR}])(?:{_FIGURE_INSIDE}|{comma})*
+      (?:\s?(?:%|[{CURRENCY_SIGNS}](?!\.?\d)))?{tail})
   | (?P<dotted>(?<![^\W_])(?:[^\W\d_]\.){{1,}}[^\W\d_]?(?![^\W_]))
   | (?P<word>{_LETTER}(?:[^\W_][{_MARKS}]*|['’ʼ‐‑/&-](?={_LETTER})|['’ʼ-](?=\d))*)
   | (?P<sign>[&+=%@×÷§])
@@ -85,7 +97,6 @@ _CLOSERS = " \t\r\n\"'”’»)]}"
 _WITH_AND = frozenset({"gb", "uk", "ie", "au", "nz", "za", "in"})
 _ADDRESS_SIGNS = {"@": "at", ".": "dot", "/": "slash", "-": "dash", "_": "underscore"}
 _SPELT_UP_TO = 2
-_LONGEST_ELSEWHERE = 12
 
 
 def spoken_words(text: str, language: str = "en") -> tuple[SpokenWord, ...]:
@@ -107,7 +118,9 @@ def _spoken_words(text: str, language: str) -> tuple[SpokenWord, ...]:
 class _Reader(ABC):
     """Reads a text token by token; each kind of token has a method that gives what is said."""
 
-    comma = _ANY_COMMA
+    comma = rf"{_ANY_COMMA}|{THOUSANDS_SPACE}"
+    lead = ""
+    tail = ""
 
     def __init__(self, text: str) -> None:
         self.text = text
@@ -116,7 +129,7 @@ class _Reader(ABC):
     def read(self) -> tuple[SpokenWord, ...]:
         words: list[SpokenWord] = []
         as_written = True
-        for match in _token(self.comma).finditer(self.text):
+        for match in _token(self.comma, self.lead, self.tail).finditer(self.text):
             start, end = match.span()
             if as_written and match.lastgroup == "plain" and match[0] not in _MAYBE_SHORT:
                 self.before = match[0]
@@ -146,7 +159,7 @@ class _Reader(ABC):
         if kind == "silent":
             return (), end
         written = written.rstrip()
-        return self.figure(written, end), start + len(written)
+        return self.figure(written, start + len(written))
 
     def word(self, written: str, _start: int, end: int) -> tuple[Words, int]:
         return (written.lower(),), end
@@ -159,8 +172,8 @@ class _Reader(ABC):
         return (written,)
 
     @abstractmethod
-    def figure(self, written: str, end: int) -> Words:
-        """What is said for a figure that ends at `end`."""
+    def figure(self, written: str, end: int) -> tuple[Words, int]:
+        """What is said for a figure that ends at `end`, and where what is said for it ends."""
 
     def after(self, end: int) -> str:
         """The next few characters, space taken off: enough for any word looked for."""
@@ -175,10 +188,10 @@ class _English(_Reader):
         self.with_and = with_and
         self.owed: Words = ()
 
-    def figure(self, written: str, end: int) -> Words:
+    def figure(self, written: str, end: int) -> tuple[Words, int]:
         rest = self.after(end)
         self.owed = owed_currency(written, rest)
-        return figure(written, Place(self.before, rest, self.with_and))
+        return figure(written, Place(self.before, rest, self.with_and)), end
 
     def sign(self, written: str) -> Words:
         return shortenings().symbols[written]
@@ -268,40 +281,18 @@ def _address(written: str) -> Words:
 
 
 class _Foreign(_Reader):
+    lead = _LEAD_ELSEWHERE
+    tail = _TAIL_ELSEWHERE
+
     def __init__(self, text: str, tag: str) -> None:
         super().__init__(text)
         self.tag = tag
 
     def sign(self, written: str) -> Words:
-        return tuple(self._signs().get(written, written).split())
+        return tuple(signs(self.tag).get(written, written).split())
 
-    def _signs(self) -> dict[str, str]:
-        return shortenings().symbols_elsewhere.get(self.tag, {})
-
-    def figure(self, written: str, _end: int) -> Words:
-        said: list[str] = []
-        for part in re.findall(r"\d+(?:[.,]\d+)*|[^\W\d_]+|[^\w\s]", written):
-            if part[0].isdecimal():
-                said.extend(_number_elsewhere(part, self.tag))
-            elif part.isalpha():
-                said.append(part.lower())
-            else:
-                said.extend(self._signs().get(part, "").split())
-        return tuple(said)
-
-
-@lru_cache(maxsize=1024)
-def _number_elsewhere(text: str, tag: str) -> Words:
-    """A figure spelled by num2words; in a language that it lacks, the English words' length."""
-    from num2words import num2words  # noqa: PLC0415 - slow to load, seldom needed
-
-    whole, *groups = re.split(r"[.,]", text)
-    while groups and len(groups[0]) == 3:
-        whole += groups.pop(0)
-    if len(whole) > _LONGEST_ELSEWHERE:
-        return tuple(word for each in whole for word in _number_elsewhere(each, tag))
-    value: int | float = float(f"{whole}.{groups[0]}") if groups else int(whole)
-    try:
-        return tuple(str(num2words(value, lang=tag)).split())
-    except (NotImplementedError, OverflowError):
-        return figure(whole, Place("", ""))
+    def figure(self, written: str, end: int) -> tuple[Words, int]:
+        rest = self.after(end)
+        said = figure_elsewhere(written, self.before, rest, self.tag)
+        has_stop = self.text.startswith(".", end) and bool(self.after(end + 1).strip(_CLOSERS))
+        return said, end + (has_stop and takes_stop(written, self.before, rest, self.tag))
