@@ -25,9 +25,13 @@ _OUTLOOK = frozenset(
 _TIME_CUE = re.compile(
     r"\b(?:yesterday|ago|last (?:night|week|month|year|time|summer|winter|spring|autumn|\w+day)"
     r"|back then|in those days|used to|in (?:19|20)\d\d|as a (?:child|boy|girl|kid)"
-    r"|when (?:I|we|he|she) (?:was|were)|the other day|once upon)\b",
+    r"|when (?:I|we|he|she) (?:was|were|came|started|began|left|arrived|first)|the other day"
+    r"|(?:my|our|his|her) first (?:day|night|week|month|year|summer|winter|spring|autumn)"
+    r"|(?:the|that) (?:day|night|week|month|year|summer|winter|spring|autumn) (?:I|we|he|she|they)"
+    r"|that (?:day|night|week|year|summer|winter|spring|autumn)|once upon)\b",
     re.IGNORECASE,
 )
+_TO_THIS_DAY = re.compile(r"\b(?:still|nowadays|these days|to this day|even now)\b", re.IGNORECASE)
 
 
 class Told(NamedTuple):
@@ -93,6 +97,11 @@ def _is_outlook(told: Told, verb: Verb) -> bool:
 def has_time_cue(lines: Sequence[Told], index: int) -> bool:
     """Whether a line, or the one before it, says that it looks back."""
     return any(_TIME_CUE.search(lines[at].text) for at in (index, index - 1) if at >= 0)
+
+
+def holds_to_this_day(line: Told) -> bool:
+    """Whether a line in the present says that it is so still, whatever is told around it."""
+    return bearing(line) == "present" and _TO_THIS_DAY.search(line.text) is not None
 
 
 def runs(lines: Sequence[Told]) -> Iterator[Run]:
