@@ -62,8 +62,9 @@ def test_edits_where_takes_set_the_pace(
 
 
 @pytest.mark.slow
-@settings(max_examples=50_000)
-@given(scripts, edits, st.sampled_from(PROJECTS))
+@pytest.mark.parametrize("project", PROJECTS)  # a share for each, so that no core waits
+@settings(max_examples=50_000 // len(PROJECTS))
+@given(text=scripts, changes=edits)
 def test_fifty_thousand_sequences_of_edits(
     text: str, changes: list[tuple[float, int, str]], project: Project
 ) -> None:
