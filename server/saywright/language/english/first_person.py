@@ -3,7 +3,7 @@
 import re
 
 from saywright.finding import Edit
-from saywright.language.english.retensing import MOST_VERBS
+from saywright.language.english.retensing import MOST_VERBS, has_unknown_verb
 from saywright.language.english.verb_swaps import Edits, to_first
 from saywright.language.facts import Facts, Verb
 
@@ -22,8 +22,12 @@ _NO_NOUN = re.compile(
     re.IGNORECASE,
 )
 _REFLEXIVE = frozenset(("herself", "himself"))
-_LINKS = frozenset(("and", "or", "nor", "of"))
 _OPENINGS = frozenset(("and", "but", "so", "then", "now", "yet", "still", "tonight", "today", "or"))
+_BEFORE_A_SUBJECT = _OPENINGS - {"and", "or"} | frozenset(
+    "when if because while as until till before after that where why how since though although"
+    " perhaps maybe again tomorrow once every time night day morning evening year".split()
+)
+_WORD_RIGHT_BEFORE = re.compile(r"([\w’']+)\s+\Z")
 _SUBJECTS = frozenset(("she", "he"))
 
 
@@ -36,7 +40,7 @@ def first_person(text: str, facts: Facts, name: str) -> Edits | None:
     if len(facts.verbs) > MOST_VERBS or not _stands_alone(text, main, name):
         return None
     pronouns = _pronouns(text, name)
-    if pronouns is None:
+    if pronouns is None or has_unknown_verb(text, facts, {"third"}):
         return None
     edits = [Edit(*main.subject, "I")]
     for index, verb in enumerate(facts.verbs):
@@ -54,11 +58,12 @@ def first_person(text: str, facts: Facts, name: str) -> Edits | None:
 
 
 def _stands_alone(text: str, main: Verb, name: str) -> bool:
-    """Whether `name` alone is the subject: no "Ana and Ines", "Aunt Ines", "Ines, who"."""
+    """Whether `name` alone is the subject: no "Ana and Ines", "Aunt Ines", "good old Ines", nor
+    "Ines, who"."""
     assert main.subject
     start, end = main.subject
-    before = re.findall(r"[\w’']+", text[:start])[-1:]
-    linked = bool(before) and (before[0].lower() in _LINKS or before[0][:1].isupper())
+    before = _WORD_RIGHT_BEFORE.search(text[:start])
+    linked = before is not None and before[1].lower() not in _BEFORE_A_SUBJECT
     opens = text[:start].strip(" ,").lower() in _OPENINGS
     after = text[end : main.start]
     plain = re.fullmatch(r"\s*(?:\w+ly |never |always |just |still |also |then |only )?", after)
@@ -81,7 +86,7 @@ def _pronouns(text: str, name: str) -> list[re.Match[str]] | None:
 def _shares(text: str, facts: Facts, index: int, main: Verb) -> bool:
     """Whether the verb at `index` has the main verb's subject, or "she" for it."""
     verb = facts.verbs[index]
-    if verb.subject is None:
+    if verb.subject is None or verb.subject > (verb.start, verb.end):  # "takes her hat"
         return verb.role == "joined" and all(
             each.subject in (None, main.subject) or each.role == "under"
             for each in facts.verbs[:index]

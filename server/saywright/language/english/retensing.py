@@ -7,7 +7,7 @@ lamp smiles".
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from saywright.finding import Edit
@@ -24,6 +24,8 @@ _PAST_ONLY = re.compile(
     r"\b(?:yesterday|ago|last (?:night|week|month|year|time|summer|winter|spring|autumn|fall"
     r"|\w+day)|back then|in those days|the other day|used to|in (?:19|20)\d\d"
     r"|for \w+ (?:months|years)|as a (?:child|boy|girl|kid)"
+    r"|(?:the|my first|our first) (?:day|night|week|month|year|summer|winter|spring|autumn)"
+    r" (?:I|we|he|she|they)"
     r"|when (?:I|we) (?:was|were) (?:a|young|little|small|\w+teen))\b",
     re.IGNORECASE,
 )
@@ -111,10 +113,13 @@ def _is_fixed(text: str, tense: Target) -> bool:
 
 
 def _has_another(text: str, facts: Facts, tense: Target) -> bool:
-    """Whether a word after "and" looks like one more verb, which the facts do not have: left as
-    it is it would spoil the rest, as in "I walked in and look up"."""
+    return has_unknown_verb(text, facts, {"past"} if tense == "present" else {"base", "third"})
+
+
+def has_unknown_verb(text: str, facts: Facts, forms: Collection[str]) -> bool:
+    """Whether a word after "and" looks like one more verb in one of `forms`, which the facts do
+    not have: left as it is it would spoil the rest, as in "I walked in and look up"."""
     known = {verb.start for verb in facts.verbs} | {verb.head[0] for verb in facts.verbs}
-    forms = {"past"} if tense == "present" else {"base", "third"}
     return any(
         joined.start(1) not in known
         and any(each.form in forms for each in readings_of(joined.group(1)))
