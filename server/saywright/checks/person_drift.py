@@ -7,7 +7,7 @@ from saywright.checks.check import Check, Page
 from saywright.checks.passage import Line, Passage
 from saywright.checks.tense_runs import Told, bearing
 from saywright.cuts.marking import cut
-from saywright.finding import Finding, Fix, Related
+from saywright.finding import Edit, Finding, Fix, Related
 from saywright.language.english.first_person import first_person
 
 LEAST_LINES = 3  # about "you": fewer are ordinary, in published first-person prose too
@@ -37,16 +37,16 @@ def _named(passage: Passage, line: Line, speaker: str) -> Iterator[Finding]:
         return
     if _OF_SPEAKER.search(line.text) or _NAMING.search(line.text):
         return
-    where = line.where(*verb.subject)
-    message = f"{speaker} is the one who speaks here, and would say “I”."
-    fixes = tuple(_fixes(passage, line, line.text[slice(*verb.subject)]))
-    yield Finding(CHECK.name, *where, message, fixes)
+    name = line.text[slice(*verb.subject)]
+    # what cannot be said with "I" was no sentence of hers: "Ada from the salt works."
+    if edits := first_person(line.text, facts, name):
+        message = f"{speaker} is the one who speaks here, and would say “I”."
+        fixes = tuple(_fixes(passage, line, name, edits))
+        yield Finding(CHECK.name, *line.where(*verb.subject), message, fixes)
 
 
-def _fixes(passage: Passage, line: Line, name: str) -> Iterator[Fix]:
-    assert line.facts
-    edits = first_person(line.text, line.facts, name)
-    if edits and (fix := passage.fix(f"“I” for “{name}”", line, edits)):
+def _fixes(passage: Passage, line: Line, name: str, edits: Sequence[Edit]) -> Iterator[Fix]:
+    if fix := passage.fix(f"“I” for “{name}”", line, edits):
         yield fix
     if fix := cut(line.paragraph, line.sentence):
         yield fix.shifted(line.at)

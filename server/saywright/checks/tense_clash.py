@@ -63,9 +63,15 @@ def _clashes(told: Told, pair: Clash) -> bool:
         and not (earlier.quoted or later.quoted)
         and all(verb.aspect in ("simple", "progressive") for verb in (earlier, later))
         and bool(_JOINT.search(between))
+        and not _is_inserted(told.text, earlier)
         and not _APART.search(between)
         and all(_is_plain(told.text, verb) for verb in (earlier, later))
     )
+
+
+def _is_inserted(text: str, verb: Verb) -> bool:
+    """Whether a verb stands between commas with its own subject: "Joss, they said, sleeps"."""
+    return verb.subject is not None and text[: verb.subject[0]].rstrip().endswith(",")
 
 
 def _start(verb: Verb, pair: Clash) -> int:

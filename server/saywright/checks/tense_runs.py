@@ -31,7 +31,10 @@ _TIME_CUE = re.compile(
     r"|that (?:day|night|week|year|summer|winter|spring|autumn)|once upon)\b",
     re.IGNORECASE,
 )
-_TO_THIS_DAY = re.compile(r"\b(?:still|nowadays|these days|to this day|even now)\b", re.IGNORECASE)
+_FEELINGS = frozenset(("hate", "love", "like", "miss", "hope", "wish", "prefer", "doubt", "fear"))
+_TO_THIS_DAY = re.compile(
+    r"\b(?:still|nowadays|these days|to this day|now|always|every)\b", re.IGNORECASE
+)
 
 
 class Told(NamedTuple):
@@ -100,8 +103,12 @@ def has_time_cue(lines: Sequence[Told], index: int) -> bool:
 
 
 def holds_to_this_day(line: Told) -> bool:
-    """Whether a line in the present says that it is so still, whatever is told around it."""
-    return bearing(line) == "present" and _TO_THIS_DAY.search(line.text) is not None
+    """Whether a line in the present is so still, whatever is told around it: it says so, or it is
+    what the speaker feels."""
+    if bearing(line) != "present" or line.verb is None:
+        return False
+    feels = line.subject == "i" and line.verb.lemma in _FEELINGS
+    return feels or _TO_THIS_DAY.search(line.text) is not None
 
 
 def runs(lines: Sequence[Told]) -> Iterator[Run]:
