@@ -7,8 +7,9 @@ from saywright.checks.check import Check, Page
 from saywright.checks.passage import Line, Passage
 from saywright.checks.tense_runs import Told, bearing
 from saywright.cuts.marking import cut
-from saywright.finding import Edit, Finding, Fix, Related
-from saywright.language.english.first_person import first_person
+from saywright.finding import Finding, Fix, Related
+from saywright.language.english.first_person import first_person, stands_alone
+from saywright.language.facts import Facts
 
 LEAST_LINES = 3  # about "you": fewer are ordinary, in published first-person prose too
 _OF_SPEAKER = re.compile(r"\b(?:I|me|my|mine|myself|we|us|our|ours)\b", re.IGNORECASE)
@@ -38,15 +39,15 @@ def _named(passage: Passage, line: Line, speaker: str) -> Iterator[Finding]:
     if _OF_SPEAKER.search(line.text) or _NAMING.search(line.text):
         return
     name = line.text[slice(*verb.subject)]
-    # what cannot be said with "I" was no sentence of hers: "Ada from the salt works."
-    if edits := first_person(line.text, facts, name):
+    if stands_alone(line.text, verb, name):
         message = f"{speaker} is the one who speaks here, and would say “I”."
-        fixes = tuple(_fixes(passage, line, name, edits))
+        fixes = tuple(_fixes(passage, line, facts, name))
         yield Finding(CHECK.name, *line.where(*verb.subject), message, fixes)
 
 
-def _fixes(passage: Passage, line: Line, name: str, edits: Sequence[Edit]) -> Iterator[Fix]:
-    if fix := passage.fix(f"“I” for “{name}”", line, edits):
+def _fixes(passage: Passage, line: Line, facts: Facts, name: str) -> Iterator[Fix]:
+    edits = first_person(line.text, facts, name)
+    if edits and (fix := passage.fix(f"“I” for “{name}”", line, edits)):
         yield fix
     if fix := cut(line.paragraph, line.sentence):
         yield fix.shifted(line.at)

@@ -37,7 +37,7 @@ def first_person(text: str, facts: Facts, name: str) -> Edits | None:
     main = facts.verbs[facts.main] if facts.main is not None else None
     if main is None or main.subject is None or facts.is_question:
         return None
-    if len(facts.verbs) > MOST_VERBS or not _stands_alone(text, main, name):
+    if len(facts.verbs) > MOST_VERBS or not stands_alone(text, main, name):
         return None
     pronouns = _pronouns(text, name)
     if pronouns is None or has_unknown_verb(text, facts, {"third"}):
@@ -57,7 +57,7 @@ def first_person(text: str, facts: Facts, name: str) -> Edits | None:
     return tuple(sorted(edits))
 
 
-def _stands_alone(text: str, main: Verb, name: str) -> bool:
+def stands_alone(text: str, main: Verb, name: str) -> bool:
     """Whether `name` alone is the subject: no "Ana and Ines", "Aunt Ines", "good old Ines", nor
     "Ines, who"."""
     assert main.subject
