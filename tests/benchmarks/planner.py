@@ -3,9 +3,9 @@
     python -m tests.benchmarks.planner
 
 A piece is read, timed and checked beforehand, as it is in an editor; its aim is two thirds of its
-time. Printed are milliseconds (the least of some runs of each piece) and their ratio to a floor,
-one pass of a plain word-finding expression over the same scripts, measured in the same run; then
-how far the plans may be from the best, and how close below the aim they end.
+time. Printed are milliseconds of the processor (the least of some runs of each piece) and their
+ratio to a floor, one pass of a plain word-finding expression over the same scripts, measured in the
+same run; then how far the plans may be from the best, and how close below the aim they end.
 """
 
 import re
@@ -26,9 +26,9 @@ _WORD = re.compile(r"[^\W_]+")
 def least_seconds(run: Callable[[], object], runs: int) -> float:
     least = float("inf")
     for _ in range(runs):
-        started = time.perf_counter()
+        started = time.process_time()
         run()
-        least = min(least, time.perf_counter() - started)
+        least = min(least, time.process_time() - started)
     return least
 
 

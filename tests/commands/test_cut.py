@@ -12,6 +12,7 @@ import pytest
 
 from saywright.analysis import analyse
 from saywright.commands.main import main
+from saywright.speech.slot import clock
 
 ROOT = os.name == "posix" and os.geteuid() == 0
 PIECE = (
@@ -124,12 +125,14 @@ def test_a_diff_is_one_that_patch_knows(tmp_path: Path) -> None:
     assert set(removed) <= set(PIECE.split("\n"))
 
 
-def test_a_diff_of_what_is_applied(tmp_path: Path) -> None:
+def test_a_diff_never_writes(tmp_path: Path) -> None:
     script = write(tmp_path, PIECE)
-    second = cut(script, "--plan", "2").stdout
-    assert cut("--apply", "2", "--diff", script).stdout == second
-    assert "~~" in script.read_text("utf-8")
+    refused = cut("--apply", "2", "--diff", script)
+    assert refused.returncode == 2
+    assert "To see plan 2 first: --plan 2" in refused.stderr
+    assert cut("--apply", "2", "--json", "--diff", script).returncode == 2
     assert cut(script, "--plan", "1", "--apply", "2").returncode == 2
+    assert script.read_bytes() == PIECE.encode()
 
 
 def test_as_many_plans_as_are_asked_for(tmp_path: Path) -> None:
@@ -137,7 +140,8 @@ def test_as_many_plans_as_are_asked_for(tmp_path: Path) -> None:
     assert cut(script, "--plan", "4", "--plans", "4").stdout.startswith("--- ")
     refused = cut(script, "--apply", "4")
     assert refused.returncode == 2
-    assert "only 3 plans. --plans 4 asks for more." in refused.stderr
+    assert "There is no plan 4: there are only 3 plans. --plans 4 asks for more." in refused.stderr
+    assert "there is one plan only." in cut(script, "--apply", "2", "--plans", "1").stderr
     assert "asks for more" not in cut(script, "--plan", "9", "--plans", "9").stderr
     assert script.read_bytes() == PIECE.encode()
 
@@ -169,6 +173,32 @@ def test_no_figure_is_parted_from_its_unit(
         assert max(map(len, table.splitlines())) <= columns
 
 
+TRIMMED = (
+    "__I weighed the salt for thirty years.__ Well, you know, my mother kept the lamp at night.\n"
+    "__She rowed the ferry home.__ __I took the bell in the night.__\n"
+)
+
+
+def test_trims_stand_among_the_cuts(tmp_path: Path) -> None:
+    script = write(tmp_path, TRIMMED)
+    whole = analyse(TRIMMED).views[0].timeline.seconds
+    asked = ("--to", f"{whole - 0.5:.1f}s")
+    found = plans(script, *asked)["plans"]
+    assert isinstance(found, list)
+    first = found[0]
+    assert first["cuts"]
+    assert all("the line stands without" in each["why"] for each in first["cuts"])
+    table = cut(script, *asked).stdout
+    for each in first["cuts"]:
+        words = TRIMMED[each["start"] : each["end"]]
+        assert words.strip(" ,") in table
+        assert "mother" not in words
+        assert "Well" in words
+    assert cut(script, "--apply", "1", *asked).returncode == 0
+    after = analyse(script.read_text("utf-8")).views[0].timeline.seconds
+    assert after == pytest.approx(first["seconds"], abs=0.05)
+
+
 def test_another_time_than_the_slot(tmp_path: Path) -> None:
     script = write(tmp_path, PIECE)
     found = plans(script, "--to", "12s", "--plans", "1")
@@ -179,6 +209,69 @@ def test_another_time_than_the_slot(tmp_path: Path) -> None:
     assert plans(script, "--to", "2min")["plans"] == []
     assert cut(script, "--to", "60").returncode == 2
     assert "60s" in cut(script, "--to", "60").stderr
+    for time in ("-5s", "\N{MINUS SIGN}5s", "-1:30"):
+        assert "This is not a time. Write it as 45s" in cut(script, "--to", time).stderr
+    assert "No piece fits into no time." in cut(script, "--to", "0s").stderr
+    assert cut(script, "--to", "0:00").returncode == 2
+    assert "--to: expected one argument" in cut(script, "--to").stderr
+
+
+def test_the_part_of_a_second_by_which_it_is_over(tmp_path: Path) -> None:
+    whole = analyse(PIECE).views[0].timeline.seconds
+    script = write(tmp_path, PIECE)
+    told = cut(script, "--to", f"{whole - 0.02:.2f}s").stdout
+    runs, aim = re.findall(r"(\d+\.\d) s", " ".join(told.split()))[:2]
+    assert float(runs) > float(aim)
+    assert cut(script).stdout.startswith(
+        f"a.say: it runs {clock(whole)} and should be inside 0:18."
+    )
+
+
+VERSE = (
+    "form: verse\n\n__I was the keeper of the light.__\nMy father (he coughs), who was deaf "
+    "(so he told us),\nWould climb the stair at noon.\n__And there they sit.__\n"
+)
+
+
+def test_verse_keeps_its_lines_in_the_table_and_marks_leave_no_blank(tmp_path: Path) -> None:
+    told = cut(write(tmp_path, VERSE), "--to", "5s", columns=120).stdout
+    assert "My father, who was deaf, / Would climb the stair at noon." in told
+    prose = cut(write(tmp_path, VERSE.replace("verse", "prose")), "--to", "5s", columns=120).stdout
+    assert "My father, who was deaf, Would climb the stair at noon." in prose
+
+
+def test_a_sentence_takes_the_room_there_is(tmp_path: Path) -> None:
+    long = "I weighed the salt and the sacks and the wagons and the fish that the ferry brought in."
+    script = write(tmp_path, f"slot: 2s\n\n__I went home.__ {long}\n")
+    assert f"  {long}\n" in cut(script, columns=120).stdout
+    assert " …\n" in cut(script).stdout
+
+
+@pytest.mark.parametrize(
+    ("takes", "says"),
+    [
+        (("24s 2026-11-01",), "The take of 0:24 was of the longer piece."),
+        (("0.4 min", "24s Ada"), "The takes of 0:24 and 0:24 were of the longer piece."),
+        (("24s", "0:25", "26s"), "The takes of 0:24, 0:25 and 0:26 were of the longer piece."),
+    ],
+)
+def test_takes_that_do_not_say_of_how_long_a_piece_they_are(
+    tmp_path: Path, takes: tuple[str, ...], says: str
+) -> None:
+    script = write(tmp_path, "\n".join((f"{PIECE}---- takes", *takes, "")))
+    first = plans(script)["plans"]
+    assert isinstance(first, list)
+    told = " ".join(cut(script, "--apply", "1").stdout.split())
+    text = script.read_text("utf-8")
+    found = re.search(r"Write (of \d+\.\ds) after (?:its time|their times), as (.*?) of", told)
+    assert says in told
+    assert found
+    assert takes[0].startswith(found[2])
+    assert f"taken to run {clock(analyse(text).views[0].timeline.seconds)}, not " in told
+    text = re.sub(r"(?m)^([\d.:]+(?: min|s)?)(?= |$)", rf"\1 {found[1]}", text)
+    after = analyse(text).views[0].timeline.seconds
+    assert after == pytest.approx(first[0]["seconds"], abs=0.05)
+    assert told.endswith(f", not {clock(after)}.")
 
 
 def test_kept_lines_alone_that_overrun(tmp_path: Path) -> None:
@@ -197,6 +290,19 @@ def test_kept_lines_alone_that_overrun(tmp_path: Path) -> None:
         (TWO, ("--part", "Short"), 0, ""),
         (TWO, ("--part", "middle"), 2, "There are: short; long"),
         ("I go. I stay.", (), 2, "--to 60s"),
+        (TWO.replace("long", "Short"), (), 2, "with --part: 1 (“short”); 2 (“Short”)"),
+        (TWO.replace("long", "Short"), ("--part", "short"), 2, "1 (“short”); 2 (“Short”)"),
+        (TWO.replace("long", "Short"), ("--part", "2"), 0, "a.say, Short"),
+        (TWO.replace(": long", ""), ("--part", "2"), 0, "and should be inside 0:03"),
+        (TWO.replace(": long", ""), ("--part", "long"), 2, "There are: short; 2 (no label)"),
+        (PIECE, ("--part", "nope"), 2, "There is one piece, without a label: leave out"),
+        (TWO + "---- piece: c\n(beat)\n", ("--part", "c"), 2, "Nothing is spoken in this piece"),
+        (PIECE, ("--json", "--diff"), 2, "--json and a diff cannot both be printed"),
+        (PIECE, ("--json", "--plan", "2"), 2, "--json and a diff cannot both be printed"),
+        ("slot: 1s\n\n~~I weighed the salt. She sang.", (), 1, "a mark near them is left open"),
+        ("", (), 2, "no piece"),
+        ("slot: 9s\n\n(beat)\n", (), 2, "no piece"),
+        ("slot: 9s\n\n~~I weighed the salt.~~\n", (), 2, "no piece"),
         ("---- draft\nI go.", (), 2, "no piece"),
         ("slot: 60s\n\nI go.", ("--apply", "1"), 0, "inside its time already"),
         ("slot: 1s\n\n__I weighed the salt.__", ("--apply", "1"), 1, "Every line is kept"),
@@ -212,7 +318,7 @@ def test_what_cannot_be_done_is_said(
     before = script.read_bytes()
     done = cut(script, *arguments)
     assert done.returncode == code
-    assert says in done.stderr + done.stdout
+    assert says in " ".join((done.stderr + done.stdout).split())
     assert "Traceback" not in done.stderr
     assert script.read_bytes() == before
 

@@ -2,17 +2,17 @@
 
 import difflib
 import json
+import re
 import shutil
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from saywright.analysis import Analysis, analyse
 from saywright.checks.check import View
 from saywright.commands.cut_table import told_plans
-from saywright.cuts.planning.piece import Piece
 from saywright.cuts.planning.plans import Plan, Planned, plan
-from saywright.cuts.planning.reading import piece_of
 from saywright.files import (
     NotTextError,
     UnreadableFileError,
@@ -21,13 +21,15 @@ from saywright.files import (
     replace_script,
 )
 from saywright.finding import applied
-from saywright.speech.piece_takes import same_name
+from saywright.markup.lines import LEAD
+from saywright.markup.values import DURATION
+from saywright.speech.piece_names import NoSuchPieceError, listed, piece_called
+from saywright.speech.piece_takes import takes_of_any_length
 from saywright.speech.slot import clock, told_between
-from saywright.speech.voice import voice_of
 
 _COULD_NOT_RUN = 2
-_NO_LABEL = "(no label)"
 _PACE_SECONDS = 0.05
+_TIME = re.compile(rf"{LEAD}({DURATION})", re.IGNORECASE)
 
 
 class Told(NamedTuple):
@@ -55,7 +57,7 @@ def run(told: Told) -> int:
         aim = _aim_seconds(view, told)
         planned = plan(analysis, view, aim, told.plans)
         _say(told, analysis, view, planned)
-    except (UnreadableFileError, NotTextError, NoPlanError) as error:
+    except (UnreadableFileError, NotTextError, NoPlanError, NoSuchPieceError) as error:
         print(f"{told.script}: {error}", file=sys.stderr)
         return _COULD_NOT_RUN
     fits = planned.is_inside or (planned.plans and planned.kept_seconds is None)
@@ -64,33 +66,27 @@ def run(told: Told) -> int:
 
 def _chosen(analysis: Analysis, told: Told) -> View:
     """The piece that is named, or the only one, or the only one that is too long."""
-    pieces = [view for view in analysis.pieces if view.timeline.stretch.sounds]
+    everyone = list(analysis.pieces)
+    labels = [view.timeline.part.label for view in everyone]
     if told.part is not None:
-        pieces = [each for each in pieces if same_name(each.timeline.part.label, told.part)]
-        if len(pieces) > 1:
-            raise NoPlanError(
-                f"There are {len(pieces)} pieces called “{told.part}”. Rename one first."
-            )
-        if not pieces:
-            labels = _labels(list(analysis.pieces))
-            raise NoPlanError(f"There is no piece called “{told.part}” to cut. There are: {labels}")
+        everyone = [everyone[piece_called(told.part, labels)]]
+    pieces = [view for view in everyone if view.timeline.stretch.sounds]
+    if not pieces and told.part is not None:
+        raise NoPlanError("Nothing is spoken in this piece.")
     if not pieces:
         raise NoPlanError("There is no piece in this script in which something is spoken.")
     if len(pieces) == 1:
         return pieces[0]
     too_long = [view for view in pieces if _is_too_long(view, told.to_seconds)]
     if len(too_long) > 1:
-        raise NoPlanError(f"Several pieces run too long. Name one with --part: {_labels(too_long)}")
+        names = listed(labels, [everyone.index(view) for view in too_long])
+        raise NoPlanError(f"Several pieces run too long. Name one with --part: {names}")
     return (too_long or pieces)[0]
 
 
 def _is_too_long(view: View, to_seconds: float | None) -> bool:
     aim = view.aim.seconds if to_seconds is None and view.aim else to_seconds
     return aim is not None and view.timeline.seconds > aim
-
-
-def _labels(views: list[View]) -> str:
-    return "; ".join(view.timeline.part.label or _NO_LABEL for view in views) or "none"
 
 
 def _aim_seconds(view: View, told: Told) -> float:
@@ -117,23 +113,16 @@ def _say(told: Told, analysis: Analysis, view: View, planned: Planned) -> None:
         _print_diff(told.script, analysis.text, _numbered(told, planned, told.diff))
     elif told.apply is None:
         columns = shutil.get_terminal_size().columns
-        piece = _piece(analysis, view)
-        print("\n".join(told_plans(told.script.name, view, piece, planned, columns)))
-
-
-def _piece(analysis: Analysis, view: View) -> Piece:
-    timeline = view.timeline
-    voice = voice_of(timeline.part.settings, analysis.project, timeline.calibration)
-    return piece_of(timeline, voice)
+        print("\n".join(told_plans(told.script.name, analysis, view, planned, columns)))
 
 
 def _numbered(told: Told, planned: Planned, number: int) -> Plan:
     if number > len(planned.plans):
-        there = {0: "no plan", 1: "one plan only"}.get(
-            len(planned.plans), f"only {len(planned.plans)} plans"
+        there = {0: "is no plan", 1: "is one plan only"}.get(
+            len(planned.plans), f"are only {len(planned.plans)} plans"
         )
         more = f" --plans {number} asks for more." if len(planned.plans) == told.plans else ""
-        raise NoPlanError(f"There is no plan {number}: there is {there}.{more}")
+        raise NoPlanError(f"There is no plan {number}: there {there}.{more}")
     return planned.plans[number - 1]
 
 
@@ -143,7 +132,7 @@ def _apply(told: Told, analysis: Analysis, view: View, planned: Planned, number:
         raise NoPlanError("It was changed meanwhile. Try again.")
     text = applied(analysis.text, chosen.edits)
     replace_script(told.script, text)
-    if told.json or told.diff is not None:
+    if told.json:
         return
     print(f"{told.script}: plan {number} is marked; it runs {clock(chosen.seconds)} now.")
     if planned.kept_seconds is not None:
@@ -154,13 +143,34 @@ def _apply(told: Told, analysis: Analysis, view: View, planned: Planned, number:
 
 def _warn_of_takes(analysis: Analysis, view: View, text: str, chosen: Plan) -> None:
     """A take that does not say of how long a piece it is counts as one of the shorter piece."""
-    index = analysis.views.index(view)
-    after = analyse(text, analysis.project).views[index].timeline
-    if abs(after.seconds - chosen.seconds) > _PACE_SECONDS:
-        print(
-            f"A take in it has no “of {view.timeline.seconds:.1f}s” after its time, so it is taken "
-            f"for one of the shorter piece, and the piece for {after.seconds:.1f} s. Write it in."
-        )
+    after = analyse(text, analysis.project).views[analysis.views.index(view)].timeline
+    if abs(after.seconds - chosen.seconds) <= _PACE_SECONDS:
+        return
+    part, blocks = view.timeline.part, analysis.blocks
+    rules = blocks.sum_between(0, part.first_block).rules + part.has_rule
+    before = takes_of_any_length(blocks, analysis.settings, analysis.project, rules)
+    if not before.takes:
+        return
+    times = [clock(take.seconds or 0.0) for take in before.takes]
+    written = _TIME.match(before.takes[0].text)
+    assert written
+    length = f"of {before.usual_seconds:.1f}s"
+    several = len(times) > 1
+    takes, was, its, it_counts = (
+        ("takes", "were", "their times", "they count as ones")
+        if several
+        else ("take", "was", "its time", "it counts as one")
+    )
+    print(
+        f"The {takes} of {_listed_times(times)} {was} of the longer piece. Write {length} after "
+        f"{its}, as {written[1]} {length}. Until then {it_counts} of the shorter piece, which is "
+        f"taken to run {clock(after.seconds)}, not {clock(chosen.seconds)}."
+    )
+
+
+def _listed_times(times: Sequence[str]) -> str:
+    *others, last = times
+    return f"{', '.join(others)} and {last}" if others else last
 
 
 def _print_diff(script: Path, before: str, chosen: Plan) -> None:

@@ -8,7 +8,7 @@ def best_score(problem: Problem) -> float | None:
     lines, count = problem.lines, len(problem.lines)
     scores: list[float] = []
 
-    def go_on(index: int, kept: tuple[bool, ...], sounds: int, silence: int, pause: int) -> None:
+    def go_on(index: int, kept: tuple[int, ...], sounds: int, silence: int, pause: int) -> None:
         """`sounds`: up to the last sound; since then `silence` is marked, and the punctuation
         would make `pause`."""
         if index == count:
@@ -18,19 +18,20 @@ def best_score(problem: Problem) -> float | None:
             return
         line = lines[index]
         gap = max(silence + line.lead, pause) if any(kept) else silence + line.lead
-        own_pause = line.pause + (line.edge if line.ends else 0)
         after = line.tail + line.after
-        go_on(index + 1, (*kept, True), sounds + gap + line.sound, after, own_pause)
+        for number, one in enumerate(line.versions, 1):
+            own_pause = one.pause + (line.edge if line.ends else 0)
+            go_on(index + 1, (*kept, number), sounds + gap + one.sound, after, own_pause)
         if not line.fixed:
             if line.ends:
                 pause += _not_yet_a_paragraphs(problem, kept)
-            go_on(index + 1, (*kept, False), sounds, silence + line.left + line.after, pause)
+            go_on(index + 1, (*kept, 0), sounds, silence + line.left + line.after, pause)
 
     go_on(0, (), 0, problem.before, 0)
     return max(scores, default=None)
 
 
-def _not_yet_a_paragraphs(problem: Problem, kept: tuple[bool, ...]) -> int:
+def _not_yet_a_paragraphs(problem: Problem, kept: tuple[int, ...]) -> int:
     """What the end of a paragraph adds to the pause of the last line kept, if that is in it."""
     for index in range(len(kept) - 1, -1, -1):
         line = problem.lines[index]
@@ -41,12 +42,12 @@ def _not_yet_a_paragraphs(problem: Problem, kept: tuple[bool, ...]) -> int:
     return 0
 
 
-def _points(problem: Problem, kept: tuple[bool, ...]) -> int:
+def _points(problem: Problem, kept: tuple[int, ...]) -> int:
     points = 0
     last = len(kept) - 1
     for index, line in enumerate(problem.lines):
         if kept[index]:
-            points += line.worth
+            points += line.versions[kept[index] - 1].worth
             points -= line.enter if index and not kept[index - 1] else 0
             points -= line.leave if index < last and not kept[index + 1] else 0
     return points - sum(

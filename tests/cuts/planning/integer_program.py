@@ -1,9 +1,9 @@
 """The same problem as an integer program, for HiGHS to solve (in SciPy, `scipy.optimize.milp`).
 
 A plan is a way from a start through the lines that stay to an end. A variable of 0 or 1 for each
-step from one line that stays to the next holds the time from the one to the other, silences and
-pauses and all, and the points of the second less what the seam loses. For each bond there is a
-variable that is 1 at least where it tears, and one for the ticks of the shortfall.
+step from one line that stays, whole or trimmed, to the next holds the time from the one to the
+other, silences and pauses and all, and the points of the second less what the seam loses. For each
+bond there is a variable that is 1 at least where it tears, and one for the ticks of the shortfall.
 Source: Q. Huangfu and J. A. J. Hall, Parallelizing the dual revised simplex method, Mathematical
 Programming Computation 10 (2018), for HiGHS.
 """
@@ -19,10 +19,13 @@ from saywright.cuts.planning.problem import TICKS_PER_SECOND, Problem
 
 
 class _Step(NamedTuple):
-    """From line `one` (-1: the start) to line `other` (the number of lines: the end)."""
+    """From line `one` (-1: the start) to line `other` (the number of lines: the end); `as_one`
+    and `as_other`: what those are, 0 the whole line, else a trim."""
 
     one: int
+    as_one: int
     other: int
+    as_other: int
     ticks: int
     points: int
 
@@ -32,17 +35,20 @@ def best_score(problem: Problem) -> float | None:
     steps = list(_steps(problem))
     count, bonds = len(problem.lines), problem.bonds
     first_bond, short = len(steps), len(steps) + len(bonds)
-    rows: list[dict[int, float]] = [{} for _ in range(count + 1)]
+    nodes = [(line, each) for line in range(count) for each in range(_versions(problem, line))]
+    row_of = {node: row for row, node in enumerate(nodes)}
+    start = len(nodes)
+    rows: list[dict[int, float]] = [{} for _ in range(start + 1)]
     stays: list[list[int]] = [[] for _ in range(count)]
     for number, step in enumerate(steps):
         if step.one == -1:
-            rows[count][number] = 1.0
+            rows[start][number] = 1.0
         else:
-            rows[step.one][number] = rows[step.one].get(number, 0.0) - 1.0
+            rows[row_of[step.one, step.as_one]][number] = -1.0
         if step.other < count:
-            rows[step.other][number] = 1.0
+            rows[row_of[step.other, step.as_other]][number] = 1.0
             stays[step.other].append(number)
-    low = high = [0.0] * count + [1.0]
+    low = high = [0.0] * start + [1.0]
     low, high = list(low), list(high)
     for number, bond in enumerate(bonds, first_bond):
         torn = dict.fromkeys(stays[bond.late], -1.0)
@@ -73,28 +79,36 @@ def _matrix(rows: list[dict[int, float]], columns: int) -> csr_array:
     return csr_array((value, (row, column)), shape=(len(rows), columns))
 
 
+def _versions(problem: Problem, line: int) -> int:
+    return len(problem.lines[line].trims) + 1 if line >= 0 else 1
+
+
 def _steps(problem: Problem) -> Iterator[_Step]:
+    for one in range(-1, len(problem.lines)):
+        for as_one in range(_versions(problem, one)):
+            yield from _steps_from(problem, one, as_one)
+
+
+def _steps_from(problem: Problem, one: int, as_one: int) -> Iterator[_Step]:
     lines = problem.lines
     end = len(lines)
-    for one in range(-1, end):
-        marked, natural = problem.before, 0
-        if one >= 0:
-            line = lines[one]
-            marked = line.tail + line.after
-            natural = line.pause + (line.edge if line.ends else 0)
-        has_crossed = one < 0 or lines[one].ends
-        for other in range(one + 1, end):
-            line = lines[other]
-            gap = max(marked + line.lead, natural)
-            points = line.worth
-            if other > one + 1:
-                points -= line.enter + (lines[one].leave if one >= 0 else 0)
-            yield _Step(one, other, gap + line.sound, points)
-            if line.fixed:
-                break
-            marked += line.left + line.after
-            if line.ends and not has_crossed:
-                natural, has_crossed = natural + lines[one].edge, True
-        else:
-            left = lines[one].leave if 0 <= one < end - 1 else 0
-            yield _Step(one, end, marked, -left)
+    marked, natural = problem.before, 0
+    if one >= 0:
+        line = lines[one]
+        marked = line.tail + line.after
+        natural = line.versions[as_one].pause + (line.edge if line.ends else 0)
+    has_crossed = one < 0 or lines[one].ends
+    for other in range(one + 1, end):
+        line = lines[other]
+        gap = max(marked + line.lead, natural)
+        seam = line.enter + (lines[one].leave if one >= 0 else 0) if other > one + 1 else 0
+        for as_other, each in enumerate(line.versions):
+            yield _Step(one, as_one, other, as_other, gap + each.sound, each.worth - seam)
+        if line.fixed:
+            break
+        marked += line.left + line.after
+        if line.ends and not has_crossed:
+            natural, has_crossed = natural + lines[one].edge, True
+    else:
+        left = lines[one].leave if 0 <= one < end - 1 else 0
+        yield _Step(one, as_one, end, 0, marked, -left)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from random import Random
 
-from saywright.cuts.planning.problem import TICKS_PER_SECOND, Bond, Line, Problem, time_of
+from saywright.cuts.planning.problem import TICKS_PER_SECOND, Bond, Line, Problem, Trim, time_of
 
 _WHO = "I|She|He|The harbour master|My sister|Nobody|Everyone on the slip|Emeka|Ana|The inspector"
 _DID = "weighed|carried|never asked about|lost|hid|sang to|counted|painted|blamed|found|sold"
@@ -48,15 +48,16 @@ def _sentence(random: Random) -> str:
     return f"{opening}{said}{random.choice(_WHERE.split('|'))}."
 
 
-def problem_of(lines: int, random: Random) -> Problem:
-    """A bare problem, at a limit of half to five sixths of all its time."""
+def problem_of(lines: int, random: Random, *, trimmed: float = 0.0) -> Problem:
+    """A bare problem, at a limit of half to five sixths of all its time; that share of its lines
+    has trims."""
     found = Problem(
-        tuple(_line(random) for _ in range(lines)),
+        tuple(_with_trims(_line(random), random, trimmed) for _ in range(lines)),
         0,
         before=_marked(random, 0.2),
         bonds=tuple(_bonds(lines, random)),
     )
-    whole = time_of(found, [True] * lines)
+    whole = time_of(found, [1] * lines)
     found = replace(found, limit=int(whole / random.uniform(1.2, 2.0)))
     if random.random() < 0.2:
         floor, shortfall = found.limit * 19 // 20, random.choice((1e-5, 1e-3))
@@ -81,6 +82,20 @@ def _line(random: Random) -> Line:
         fixed=random.random() < 0.07,
         ends=random.random() < 0.2,
     )
+
+
+def _with_trims(line: Line, random: Random, share: float) -> Line:
+    if line.fixed or random.random() >= share:
+        return line
+    trims = tuple(
+        Trim(
+            sound=round(line.sound * random.uniform(0.4, 0.95)),
+            worth=5 * round(line.worth * random.uniform(0.1, 1.1) / 5),
+            pause=max(line.pause - random.choice((0, 0, TICKS_PER_SECOND // 10)), 0),
+        )
+        for _ in range(random.choice((1, 1, 2, 3)))
+    )
+    return line._replace(trims=trims)
 
 
 def _marked(random: Random, share: float) -> int:

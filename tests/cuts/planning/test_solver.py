@@ -41,11 +41,20 @@ def test_the_plan_is_the_best_of_all(seed: int) -> None:
     assert_is_best(problem, every_plan.best_score(problem))
 
 
+@pytest.mark.parametrize("seed", range(60))
+def test_the_plan_is_the_best_of_all_with_trims(seed: int) -> None:
+    random = Random(seed)
+    problem = problem_of(random.randrange(1, 8), random, trimmed=0.6)
+    assert_is_best(problem, every_plan.best_score(problem))
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("seed", range(60, 560))
 def test_the_plan_is_the_best_of_all_up_to_16_lines(seed: int) -> None:
+    """A third of the pieces also have trims in some lines."""
     random = Random(seed)
-    problem = problem_of(random.randrange(1, 17), random)
+    trimmed = 0.0 if seed % 3 else 0.25
+    problem = problem_of(random.randrange(1, 17), random, trimmed=trimmed)
     assert_is_best(problem, every_plan.best_score(problem))
 
 
@@ -84,7 +93,7 @@ def test_a_long_piece_comes_near_a_bound_that_holds(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(40))
 def test_no_plan_is_above_the_bound(seed: int) -> None:
     random = Random(seed)
-    problem = problem_of(random.randrange(1, 11), random)
+    problem = problem_of(random.randrange(1, 9), random, trimmed=0.3 if seed % 2 else 0.0)
     best, relaxation = every_plan.best_score(problem), relaxed(problem)
     if best is not None:
         assert relaxation
@@ -112,7 +121,7 @@ def test_a_fixed_line_stays_and_may_leave_no_room() -> None:
     assert solve(Problem((), SECOND)) is None
 
 
-def solved(problem: Problem) -> tuple[bool, ...]:
+def solved(problem: Problem) -> tuple[int, ...]:
     found = solve(problem)
     assert found
     return found.kept

@@ -1,9 +1,10 @@
 """What is to be solved: which lines of a piece to keep, in whole numbers and without any text.
 
-A *line* is a sentence that is spoken. Of every line it is decided whether it stays. Two clocks
-run through those that stay, in ticks of 2⁻²⁰ seconds. One counts sounds and the silences that are
-marked, the other sounds and the pauses that punctuation makes; the next line starts when both
-allow it, since of the two the longer counts. That is `speech.stretch` line by line.
+A *line* is a sentence that is spoken. Of every line it is decided whether it stays, and whether
+whole or trimmed; `Kept` says so for each. Two clocks run through those that stay, in ticks of
+2⁻²⁰ seconds. One counts sounds and the silences that are marked, the other sounds and the pauses
+that punctuation makes; the next line starts when both allow it, since of the two the longer
+counts. That is `speech.stretch` line by line.
 
 Worth is counted in points. Points are lost at seams, where a line stays and its neighbour goes,
 and where a line stays and one that it leans on goes.
@@ -16,10 +17,22 @@ from typing import NamedTuple
 
 TICKS_PER_SECOND = 2**20
 
+Kept = Sequence[int]
+"""For each line: 0, it goes; 1, it stays whole; from 2 on, it stays as the first, second … of its
+`trims`."""
+
 
 def ticks(seconds: float) -> int:
     """Seconds of the grid (`speech.grid`) as ticks: exact."""
     return round(seconds * TICKS_PER_SECOND)
+
+
+class Trim(NamedTuple):
+    """A line of which a part goes: its own `sound`, `worth` and `pause` (see `Line`)."""
+
+    sound: int
+    worth: int
+    pause: int = 0
 
 
 class Line(NamedTuple):
@@ -30,6 +43,7 @@ class Line(NamedTuple):
     marked silences that a cut takes along; `left` stay behind in its place, and `after` stand
     after it whatever goes. `enter` is what it costs to keep it if the line before goes, `leave`
     if the line after does. `fixed`: it cannot be cut. `ends`: the last line of its paragraph.
+    `trims`: what it may be instead of whole.
     """
 
     sound: int
@@ -44,6 +58,12 @@ class Line(NamedTuple):
     leave: int = 0
     fixed: bool = False
     ends: bool = False
+    trims: tuple[Trim, ...] = ()
+
+    @property
+    def versions(self) -> tuple[Trim, ...]:
+        """What it is if it stays, the whole of it first."""
+        return Trim(self.sound, self.worth, self.pause), *self.trims
 
 
 class Bond(NamedTuple):
@@ -71,13 +91,36 @@ class Problem:
     shortfall: float = 0.0
 
 
-def time_of(problem: Problem, kept: Sequence[bool]) -> int:
+def bits_of(problem: Problem) -> list[tuple[int, ...]]:
+    """For each line the bits that tell what it is if it stays: whole, or one of its trims. Those
+    of all lines together make a number that tells a plan, see `kept_of`."""
+    place = len(problem.lines)
+    found: list[tuple[int, ...]] = []
+    for index, line in enumerate(problem.lines):
+        found.append(tuple(1 << index | each << place for each in range(len(line.trims) + 1)))
+        place += len(line.trims).bit_length()
+    return found
+
+
+def kept_of(problem: Problem, bits: int) -> tuple[int, ...]:
+    kept: list[int] = []
+    place = len(problem.lines)
+    for index, line in enumerate(problem.lines):
+        width = len(line.trims).bit_length()
+        stays = bits >> index & 1
+        kept.append(stays + (bits >> place & (1 << width) - 1 if width and stays else 0))
+        place += width
+    return tuple(kept)
+
+
+def time_of(problem: Problem, kept: Kept) -> int:
     """How long the kept lines take, in ticks."""
     marked, natural, pending = problem.before, 0, 0
     for line, stays in zip(problem.lines, kept, strict=True):
         if stays:
-            end = max(marked + line.lead, natural) + line.sound
-            marked, natural, pending = end + line.tail, end + line.pause, line.edge
+            sound, _, pause = line.versions[stays - 1] if stays > 1 else (line.sound, 0, line.pause)
+            end = max(marked + line.lead, natural) + sound
+            marked, natural, pending = end + line.tail, end + pause, line.edge
         else:
             marked += line.left
         marked += line.after
@@ -86,9 +129,13 @@ def time_of(problem: Problem, kept: Sequence[bool]) -> int:
     return marked
 
 
-def worth_of(problem: Problem, kept: Sequence[bool]) -> int:
+def worth_of(problem: Problem, kept: Kept) -> int:
     """The points that the kept lines keep."""
-    points = sum(line.worth for line, stays in zip(problem.lines, kept, strict=True) if stays)
+    points = sum(
+        line.trims[stays - 2].worth if stays > 1 else line.worth
+        for line, stays in zip(problem.lines, kept, strict=True)
+        if stays
+    )
     for index, (one, other) in enumerate(pairwise(kept)):
         if other and not one:
             points -= problem.lines[index + 1].enter
@@ -98,13 +145,13 @@ def worth_of(problem: Problem, kept: Sequence[bool]) -> int:
     return points - sum(lost)
 
 
-def is_allowed(problem: Problem, kept: Sequence[bool]) -> bool:
+def is_allowed(problem: Problem, kept: Kept) -> bool:
     """Whether no fixed line goes and the time is within the limit."""
     stay = all(stays or not line.fixed for line, stays in zip(problem.lines, kept, strict=True))
     return stay and time_of(problem, kept) <= problem.limit
 
 
-def score_of(problem: Problem, kept: Sequence[bool]) -> float:
+def score_of(problem: Problem, kept: Kept) -> float:
     """The points less what a shortfall costs: what is to be made as large as it can be."""
     short = max(problem.floor - time_of(problem, kept), 0)
     return worth_of(problem, kept) - problem.shortfall * short

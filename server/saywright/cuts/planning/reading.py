@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from typing import NamedTuple
 
-from saywright.cuts.marking import Places, cut_together, places_to_cut
+from saywright.cuts.marking import Places, places_to_cut
+from saywright.cuts.planning.marks import markable
 from saywright.cuts.planning.piece import Piece, Silences, SpokenLine, pause_ticks
 from saywright.cuts.planning.problem import ticks
 from saywright.markup.tree import Breath, Direction, Paragraph, Range
@@ -27,7 +28,7 @@ def piece_of(timeline: Timeline, voice: Voice) -> Piece:
     for _, each in zip(range(part.first_block, part.end_block), blocks, strict=False):
         last = lines[-1].silences if lines else before
         if each.timed:
-            own, starts = _lines(at, each.timed, voice)
+            own, starts = spoken_lines(at, each.timed, voice)
             _place(_Found(own, starts, last), each.timed.paragraph, voice)
             lines += own
         else:
@@ -45,9 +46,11 @@ class _Found(NamedTuple):
     before: Silences
 
 
-def _lines(
-    at: int, timed: TimedParagraph, voice: Voice
+def spoken_lines(
+    at: int, timed: TimedParagraph, voice: Voice, *, cuttable: bool = True
 ) -> tuple[list[SpokenLine], list[list[int]]]:
+    """The lines of a paragraph at file offset `at`, no silences reckoned yet, and where the words
+    of each begin. Where it does not matter whether they are `cuttable`, that is not tried."""
     paragraph = timed.paragraph
     spans = [sentence.plain for sentence in timed.sentences]
     by_sentence: list[list[Range]] = [[] for _ in spans]
@@ -55,7 +58,9 @@ def _lines(
         if not word.cut:
             by_sentence[word.sentence].append(Range(word.start, word.end))
     live = [(timed.sentences[each], words) for each, words in enumerate(by_sentence) if words]
-    places = _cuttable(paragraph, [sentence for sentence, _ in live])
+    places: Sequence[Places | None] = [None] * len(live)
+    if cuttable:
+        places = _cuttable(paragraph, [sentence for sentence, _ in live])
     drawn = ticks(lengthening_seconds(voice))
     lines: list[SpokenLine] = []
     for index, (sentence, words) in enumerate(live):
@@ -92,9 +97,8 @@ def _cuttable(paragraph: Paragraph, sentences: Sequence[Sentence]) -> list[Place
     """For each sentence where the marks of its cut go, None where it cannot be cut."""
     places = [places_to_cut(paragraph, sentence) for sentence in sentences]
     wanted = [each for each in places if each]
-    if not wanted or cut_together(paragraph, wanted):
-        return places
-    return [each if each and cut_together(paragraph, [each]) else None for each in places]
+    read = iter(markable(paragraph, wanted))
+    return [each if each and next(read) else None for each in places]
 
 
 def _place(found: _Found, paragraph: Paragraph, voice: Voice) -> None:

@@ -12,8 +12,17 @@ from collections.abc import Sequence
 from math import gcd
 from typing import NamedTuple
 
-from saywright.cuts.planning.problem import TICKS_PER_SECOND, Problem, is_allowed, score_of
-from saywright.cuts.planning.relaxation import Prices, Relaxation, relaxed
+from saywright.cuts.planning.open_bonds import open_bonds, stakes_of
+from saywright.cuts.planning.passes import Prices
+from saywright.cuts.planning.problem import (
+    TICKS_PER_SECOND,
+    Problem,
+    bits_of,
+    is_allowed,
+    kept_of,
+    score_of,
+)
+from saywright.cuts.planning.relaxation import Relaxation, relaxed
 
 EXACT_LINES = 60
 """Up to so many lines the optimum is found, whatever it takes."""
@@ -21,11 +30,13 @@ EXACT_LINES = 60
 CLOSE_ENOUGH = 0.01
 """In longer pieces a plan will do whose points are short of the bound by this share."""
 
-EXACT: tuple[int | None, ...] = (24, None)
-QUICK: tuple[int | None, ...] = (24,)
+EXACT: tuple[int | None, ...] = (8, 24, None)
+QUICK: tuple[int | None, ...] = (8,)
+WIDER: tuple[int | None, ...] = (24,)
 _LONG: tuple[int | None, ...] = (24, 96, 400, 1600)
 """How many of the most promising courses to follow, one run after the other; None is all."""
 
+_ROUNDS, _FEW_ROUNDS = 12, 2  # in which good prices are looked for
 _TINY = 1e-6
 _NOTHING = (float("inf"), float("inf"), 0, 0)
 _BUCKET_TICKS = TICKS_PER_SECOND // 4
@@ -34,16 +45,16 @@ _MOST_OF_A_TIME = 3
 Course = tuple[int, int, int, int, int, int, float]
 """Choices up to a line: the ticks of punctuation's clock (see `problem`), the points lost, with
 the worth of kept lines as negative loss, the ticks of the marks' clock, those that a paragraph's
-end would add; a bit for each early line of an open bond that is gone, a bit for each line that
-stays, and how many points more than are needed it could reach.
+end would add; a bit for each early line of an open bond that is gone, the bits of what stays
+(`problem.bits_of`), and how many points more than are needed it could reach.
 """
 
 
 class Solution(NamedTuple):
-    """The lines that stay, the plan's points, and no plan's points are above `bound`. `prices`
+    """What stays of each line, the plan's points, and no plan's points are above `bound`. `prices`
     are those of its relaxation, a good start for a problem that differs a little."""
 
-    kept: tuple[bool, ...]
+    kept: tuple[int, ...]
     score: float
     bound: float
     prices: Prices
@@ -64,7 +75,9 @@ def solve(
     Past `EXACT_LINES` it is one that is `CLOSE_ENOUGH`, unless even the widest search finds none
     so near; `gap` says how near. `EXACT` widths find the best however many lines there are.
     """
-    relaxation = relaxed(problem, start) if problem.lines else None
+    is_quick = start is not None and len(problem.lines) <= EXACT_LINES
+    rounds = _FEW_ROUNDS if is_quick else _ROUNDS
+    relaxation = relaxed(problem, rounds, start) if problem.lines else None
     if relaxation is None:
         return None
     search = _Search(relaxation)
@@ -79,38 +92,27 @@ def solve(
     return search.solution(max(relaxation.bound, search.score))
 
 
-class _Bonds(NamedTuple):
-    """The bonds of one line, each as the early line's bit, the cost and the price: `ending` with
-    it, and `open_after` it. `still`: the bits of bonds from before that stay open. Its own bit,
-    and the price of all that begin with it."""
-
-    ending: tuple[tuple[int, int, int], ...]
-    open_after: tuple[tuple[int, int, int], ...]
-    still: int
-    own: int
-    price: int
-
-
 class _Search:
     """Courses through the lines, and the best plan known: `kept` is None while none is."""
 
     def __init__(self, relaxation: Relaxation) -> None:
         self.problem = problem = relaxation.problem
-        self.kept: tuple[bool, ...] | None = None
+        self.kept: tuple[int, ...] | None = None
         self.score = float("-inf")
         self._unit = _unit(problem)
         self._relaxation = relaxation
         self._to_go = relaxation.to_go
-        self._bonds = _bonds(problem, relaxation.prices)
+        self._bonds = open_bonds(problem, relaxation.prices)
         self._fixed_after = _fixed_after(problem)
+        self._bits = bits_of(problem)
 
     def offer(self, bits: int) -> None:
-        """A plan: a bit for each line that stays."""
-        kept = [bool(bits >> index & 1) for index in range(len(self.problem.lines))]
+        """A plan, by its bits."""
+        kept = kept_of(self.problem, bits)
         if is_allowed(self.problem, kept):
             score = score_of(self.problem, kept)
             if score > self.score:
-                self.kept, self.score = tuple(kept), score
+                self.kept, self.score = kept, score
 
     @property
     def gap(self) -> float:
@@ -136,8 +138,10 @@ class _Search:
             if width is not None and len(after_stay) + len(after_go) > width:
                 after_stay, after_go = _most_promising(after_stay, after_go, width)
                 is_all = False
-        for course in (*after_stay, *after_go):
+        for course in sorted((*after_stay, *after_go), key=_lost):
             self.offer(course[5])
+            if self.kept and not self.problem.shortfall:
+                break  # the others lose more
         return is_all
 
     @property
@@ -152,9 +156,12 @@ class _Search:
         problem = self.problem
         line = problem.lines[index]
         ending, _, still, _, price = self._bonds[index]
-        lead, sound, marks = line.lead, line.sound, line.tail + line.after
-        pause, pending = (line.pause + line.edge, 0) if line.ends else (line.pause, line.edge)
-        bit = 1 << index
+        lead, marks = line.lead, line.tail + line.after
+        edge, pending = (line.edge, 0) if line.ends else (0, line.edge)
+        versions = [
+            (each.sound, each.pause + edge, each.worth + price, bits)
+            for each, bits in zip(line.versions, self._bits[index], strict=True)
+        ]
         needed = self._needed
         (most, per_tick), *others = [
             (each.stay[index + 1] - needed + each.per_tick * problem.limit, each.per_tick)
@@ -163,24 +170,27 @@ class _Search:
         latest = problem.limit - self._fixed_after[index]
         found: list[Course] = []
         for courses, toll in ((after_stay, 0), (after_go, line.enter if index else 0)):
-            loss = toll - line.worth - price
             for course in courses:
-                natural, lost, marked, _, torn, kept, _ = course
+                natural, so_far, marked, _, torn, kept, _ = course
                 start = marked + lead
-                end = (start if start > natural else natural) + sound
-                lost += loss
+                start = start if start > natural else natural
+                so_far += toll
                 for early, cost, charged in ending:
-                    lost += cost if torn & early else charged
-                marked, natural = end + marks, end + pause
-                later = natural if natural > marked else marked
-                hope = most - per_tick * later - lost
-                if hope < 0 or marked > latest:
-                    continue
-                for each, rate in others:
-                    other = each - rate * later - lost
-                    hope = other if other < hope else hope
-                if hope >= 0:
-                    found.append((natural, lost, marked, pending, torn & still, kept | bit, hope))
+                    so_far += cost if torn & early else charged
+                torn &= still
+                for sound, pause, points, bits in versions:
+                    end = start + sound
+                    lost = so_far - points
+                    marked, natural = end + marks, end + pause
+                    later = natural if natural > marked else marked
+                    hope = most - per_tick * later - lost
+                    if hope < 0 or marked > latest:
+                        continue
+                    for each, rate in others:
+                        other = each - rate * later - lost
+                        hope = other if other < hope else hope
+                    if hope >= 0:
+                        found.append((natural, lost, marked, pending, torn, kept | bits, hope))
         return found
 
     def _gone(
@@ -220,7 +230,10 @@ class _Search:
                 hope = unlimited
                 for each, rate in ahead:
                     other = each - rate * later - lost
-                    hope = other if other < hope else hope
+                    if other < hope:
+                        hope = other
+                        if hope < 0:
+                            break
                 if hope >= 0 and marked <= latest:
                     torn = (torn | own) & still
                     found.append((natural, lost, marked, pending, torn, kept, hope))
@@ -240,7 +253,7 @@ class _Search:
             natural, lost, marked, pending, torn, _, _ = course
             early, late = shortfall * natural, shortfall * marked
             if torn not in stakes:
-                stakes[torn] = _stakes(open_after, torn)
+                stakes[torn] = stakes_of(open_after, torn)
             charged, at_worst = stakes[torn]
             real = lost + charged
             known = best.get(torn, _NOTHING)
@@ -262,15 +275,8 @@ class _Search:
         return rest
 
 
-def _stakes(open_after: Sequence[tuple[int, int, int]], torn: int) -> tuple[int, int]:
-    """Of the open bonds: the prices that were charged in advance, and what may yet be lost."""
-    charged = at_worst = 0
-    for early, cost, price in open_after:
-        if torn & early:
-            at_worst += cost
-        else:
-            charged += price
-    return charged, at_worst
+def _lost(course: Course) -> int:
+    return course[1]
 
 
 def _most_promising(
@@ -297,6 +303,7 @@ def _most_promising(
 def _unit(problem: Problem) -> int:
     """What the points of any two plans differ by is a whole multiple of this."""
     points = [each for line in problem.lines for each in (line.worth, line.enter, line.leave)]
+    points += [trim.worth for line in problem.lines for trim in line.trims]
     return gcd(*points, *(bond.cost for bond in problem.bonds))
 
 
@@ -308,23 +315,3 @@ def _fixed_after(problem: Problem) -> list[int]:
         after.append(total)
         total += line.sound if line.fixed else 0
     return after[::-1]
-
-
-def _bonds(problem: Problem, prices: Prices) -> list[_Bonds]:
-    earlies = sorted({bond.early for bond in problem.bonds})
-    bits = {early: 1 << number for number, early in enumerate(earlies)}
-    priced = list(zip(problem.bonds, prices.bonds, strict=True))
-    found: list[_Bonds] = []
-    for index in range(len(problem.lines)):
-        ending, still, own = [], 0, 0
-        open_after: list[tuple[int, int, int]] = []
-        for bond, price in priced:
-            each = (bits[bond.early], bond.cost, price)
-            if bond.late == index:
-                ending.append(each)
-            elif bond.early <= index < bond.late:
-                open_after.append(each)
-                still |= each[0] if bond.early < index else 0
-                own += price if bond.early == index else 0
-        found.append(_Bonds(tuple(ending), tuple(open_after), still, bits.get(index, 0), own))
-    return found

@@ -4,9 +4,11 @@ The numbers are judgement, not measured: what a coach would look at first, in th
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
-from saywright.cuts.planning.piece import SpokenLine
+from saywright.cuts.planning.piece import SpokenLine, TrimmedLine
+from saywright.cuts.planning.predicates import events, predicates
 from saywright.cuts.planning.problem import TICKS_PER_SECOND
 from saywright.cuts.planning.words import Word, words_of
 from saywright.finding import Finding
@@ -20,9 +22,13 @@ _NEAR_LINES = 4  # what was said no farther back is said again, else it is calle
 _NAME, _NUMBER, _ABSTRACT = 16, 12, 6
 _VERB = 5
 _STRESS = 10
+_EVENT, _EVENT_BY_KEPT, _MOST_EVENTS = 15, 25, 2
+_NEWS = 10  # of a verb with a little word: "let go"
+_NEAR_KEPT = 2
+_TITLE = 15
 _OPENING, _LAST = 60, 100
 _OPENING_FACTOR, _LAST_FACTOR = 1.4, 1.6
-_TOWARDS_END, _END_FACTOR = 0.8, 1.4  # from four fifths on lines weigh more
+_TOWARDS_END, _END_FACTOR = 0.6, 0.6  # from there on lines weigh more, so much at the end
 POINTS = 10
 """Points are whole multiples of this: finer differences would mean nothing."""
 
@@ -46,41 +52,101 @@ _EMPTY_VERBS = frozenset(
 
 class Worth(NamedTuple):
     """A line's points, and what they come from: its words, how many of them were not said
-    before, how many the line before said, and the checks that find something in it."""
+    before, how many verbs were not told before, how many the line before said, and the checks that find something in it. `trims`: the
+    points of what is left of it by each of its trims."""
 
     points: int
+    trims: tuple[int, ...]
     words: tuple[Word, ...]
     new: int
+    new_told: int
     from_before: int
     checks: frozenset[str]
     announces: bool
 
 
-def worths(lines: Sequence[SpokenLine], findings: Iterable[Finding], language: str) -> list[Worth]:
+def worths(
+    lines: Sequence[SpokenLine], findings: Iterable[Finding], language: str, title: str = ""
+) -> list[Worth]:
     """The worth of each line; `findings` in the file's order, with its offsets."""
     on_line = _by_line(lines, findings)
     said: dict[str, int] = {}  # where last
+    told: set[str] = set()
+    named = frozenset(word.base for word in words_of(title, language))
     found: list[Worth] = []
     for index, line in enumerate(lines):
         words = words_of(line.text, language)
         bases = {word.base for word in words}
-        points = _points(line, words, language)
-        points += _of_words(words, said, index)
-        points *= _findings_factor(line, on_line[index])
-        points = _by_place(points, index, len(lines))
+        news = predicates(line.text, language) - told
+        near = lines[max(index - _NEAR_KEPT, 0) : index + _NEAR_KEPT + 1]
+        by_kept = any(each.sentence.kept for each in near)
+        place = _Place(language, said, told, named, by_kept, index, len(lines))
+        points = _points_of(line, words, on_line[index], place)
         announces = any(_is_whole(line, each, "announcing") for each in on_line[index])
         found.append(
             Worth(
-                max(round(points / POINTS), 1) * POINTS,
+                points,
+                tuple(
+                    min(_of_trim(line, trim, on_line[index], place), points - POINTS)
+                    for trim in line.trims
+                ),
                 tuple(words),
                 sum(base not in said for base in bases),
+                len(news),
                 sum(said.get(base) == index - 1 for base in bases),
                 frozenset(each.check for each in on_line[index]),
                 announces,
             )
         )
         said.update(dict.fromkeys(bases, index))
+        told |= news
     return found
+
+
+class _Place(NamedTuple):
+    """Where a line stands, what was said before it, with the line that said it last, what was
+    told, the words of the title, and whether it is near a kept line."""
+
+    language: str
+    said: Mapping[str, int]
+    told: AbstractSet[str]
+    title: AbstractSet[str]
+    by_kept: bool
+    line: int
+    of_lines: int
+
+
+def _points_of(
+    line: SpokenLine, words: Sequence[Word], findings: Iterable[Finding], place: _Place
+) -> int:
+    points = _points(line, words, place.language)
+    points += _of_words(words, place.said, place.line)
+    points += _of_what_is_told(line.text, place)
+    points += _TITLE * len(place.title & {word.base for word in words})
+    points *= _findings_factor(line, findings)
+    points = _by_place(points, place.line, place.of_lines)
+    return max(round(points / POINTS), 1) * POINTS
+
+
+def _of_what_is_told(text: str, place: _Place) -> int:
+    """The points of what happens in it, and of verbs that were not told before."""
+    news = predicates(text, place.language) - place.told
+    points = _NEWS * sum(" " in each for each in news)
+    happens = min(events(text, place.language), _MOST_EVENTS)
+    return points + happens * (_EVENT_BY_KEPT if place.by_kept else _EVENT)
+
+
+def _of_trim(
+    line: SpokenLine, trim: TrimmedLine, findings: Iterable[Finding], place: _Place
+) -> int:
+    """The points of a line that is trimmed; what is found in a part that goes is forgiven."""
+    parts = [(line.at + start, line.at + end) for start, end in trim.places.extents]
+    left = [
+        each
+        for each in findings
+        if not any(start <= each.start and each.end <= end for start, end in parts)
+    ]
+    return _points_of(trim.line, words_of(trim.line.text, place.language), left, place)
 
 
 def _points(line: SpokenLine, words: Sequence[Word], language: str) -> float:
@@ -91,6 +157,7 @@ def _points(line: SpokenLine, words: Sequence[Word], language: str) -> float:
     verbs = {verb.lemma for verb in facts.verbs} - _EMPTY_VERBS if facts else ()
     stresses = sum(
         line.sentence.plain.start <= start < line.sentence.plain.end
+        and not any(gone.start <= start < gone.end for gone in line.gone)
         for start, _ in line.paragraph.stresses
     )
     return points + _VERB * len(verbs) + _STRESS * stresses
@@ -121,7 +188,8 @@ def _by_place(points: float, index: int, count: int) -> float:
         return points * _LAST_FACTOR + _LAST
     if index == 0:
         return points * _OPENING_FACTOR + _OPENING
-    return points * _END_FACTOR if index >= _TOWARDS_END * count else points
+    beyond = max(index / count - _TOWARDS_END, 0.0) / (1 - _TOWARDS_END)
+    return points * (1 + _END_FACTOR * beyond)
 
 
 def _findings_factor(line: SpokenLine, findings: Iterable[Finding]) -> float:

@@ -1,16 +1,31 @@
 """Why a line was chosen to go, in a few plain words. Each is said only where it holds."""
 
+import re
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import islice
 
-from saywright.cuts.planning.bonds import SEAM, leans_back
+from saywright.cuts.planning.bonds import SEAM
+from saywright.cuts.planning.leaning import is_question, leans_back
 from saywright.cuts.planning.piece import SpokenLine
-from saywright.cuts.planning.problem import Problem
+from saywright.cuts.planning.problem import Kept, Problem
+from saywright.cuts.planning.references import Reference
 from saywright.cuts.planning.value import Worth
 from saywright.language.english.tag import is_english
 
-_MOST_NEW_OF_LITTLE = 1
 _SAID_AGAIN = 0.6
+_CHOICES = 3
+_LITTLE = 0.8  # of what a second is worth in the mean
+_TINY = 1e-6
+_ALIKE_NEARBY, _ALIKE_WORDS = 3, 2
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_POINTS_TO = {
+    "again": "goes with the line that first says “{}”",
+    "who": "goes with the line that tells who “{}” is",
+    "what": "goes with the line that tells what “{}” is",
+}
 _CHECKS = (
     ("filler", "holds words that carry nothing"),
     ("tense-drift", "slips into another tense"),
@@ -20,59 +35,126 @@ _CHECKS = (
 )
 
 
-class Choice(NamedTuple):
-    """What a reason is found from: a problem, and which of its lines stay."""
+@dataclass(frozen=True)
+class Choice:
+    """What reasons are found from: a problem, what stays of its lines, and who points to whom."""
 
     problem: Problem
-    kept: Sequence[bool]
+    kept: Kept
     lines: Sequence[SpokenLine]
     worth: Sequence[Worth]
+    references: Sequence[Reference]
     language: str
 
+    @cached_property
+    def by_late(self) -> dict[int, list[Reference]]:
+        """Whom each line points back to."""
+        found: dict[int, list[Reference]] = defaultdict(list)
+        for each in self.references:
+            found[each.late].append(each)
+        return found
 
-def why(choice: Choice, index: int) -> str:
-    """Why the line at `index`, which goes, was chosen."""
-    return next(_reasons(choice, index))
+    @cached_property
+    def pointed_to(self) -> set[int]:
+        """The lines that those that stay point back to."""
+        return {each.early for each in self.references if self.kept[each.late]}
+
+    @cached_property
+    def points_per_second(self) -> float:
+        seconds = sum(line.sentence.speech_seconds for line in self.lines)
+        return sum(each.points for each in self.worth) / max(seconds, _TINY)
+
+
+def whys(choice: Choice) -> dict[int, str]:
+    """Why each line that goes was chosen. Of the few that say most of a line, the one that is said
+    of the fewest others."""
+    used: Counter[str] = Counter()
+    found: dict[int, str] = {}
+    for index, stays in enumerate(choice.kept):
+        if not stays:
+            reasons = list(islice(_reasons(choice, index), _CHOICES))
+            found[index] = min(reasons, key=lambda reason: (used[reason], reasons.index(reason)))
+            used[found[index]] += 1
+    return found
 
 
 def _reasons(choice: Choice, index: int) -> Iterator[str]:
     """What holds of the line, what says most first."""
     worth = choice.worth[index]
-    words = {word.base for word in worth.words}
     if worth.announces:
         yield "only announces what comes"
-    if words and worth.from_before >= _SAID_AGAIN * len(words):
-        yield "says again what the line before said"
-    if words and worth.new <= (1 - _SAID_AGAIN) * len(words):
-        yield "says again what came before"
-    if _goes_with_before(choice, index):
-        yield "goes on from a line that is cut too"
+    yield from _goes_with_others(choice, index)
+    yield from _says_again(choice, index)
     for check, reason in _CHECKS:
         if check in worth.checks:
             yield reason
-    if worth.new <= _MOST_NEW_OF_LITTLE:
-        yield "brings little that is new"
+    if _is_one_of_several(choice, index):
+        yield "one of several lines that begin alike"
+    yield from _adds_little(worth)
     if _is_long_for_its_worth(choice, index):
         yield "takes long for what it brings"
     if not _is_leaned_on(choice, index):
-        yield "nothing that stays leans on it"
-    yield "of these lines the piece needs it least"
+        yield "nothing that stays needs it"
+    yield "the piece needs it least"
 
 
-def _goes_with_before(choice: Choice, index: int) -> bool:
-    if not index or choice.kept[index - 1]:
-        return False
-    if is_english(choice.language) and leans_back(choice.lines[index].text):
-        return True
-    return any(bond.late == index and not choice.kept[bond.early] for bond in choice.problem.bonds)
+def _goes_with_others(choice: Choice, index: int) -> Iterator[str]:
+    """Lines that are cut and that it would be lost without, or they without it."""
+    line, kept = choice.lines[index], choice.kept
+    asks = is_question(line.text)
+    if index and not kept[index - 1]:
+        before = choice.lines[index - 1]
+        if is_question(before.text) and not asks:
+            yield "answers a question that goes"
+        elif is_english(choice.language) and leans_back(line.text):
+            yield "goes on from the line before, which goes too"
+    following = index + 1
+    answer = choice.lines[following].text if following < len(kept) else ""
+    if asks and answer and not kept[following] and not is_question(answer):
+        yield "asks what the next line answers, and both go"
+    for each in choice.by_late.get(index, ()):
+        if not kept[each.early]:
+            yield _POINTS_TO[each.kind].format(each.shown)
+
+
+def _says_again(choice: Choice, index: int) -> Iterator[str]:
+    worth = choice.worth[index]
+    bases = {word.base for word in worth.words}
+    if not bases:
+        return
+    if index and choice.kept[index - 1] and worth.from_before >= _SAID_AGAIN * len(bases):
+        said = {word.base for word in choice.worth[index - 1].words}
+        again = next((word.written for word in worth.words if word.base in said), None)
+        if again:
+            yield f"says “{again}” again, like the line before"
+    if worth.new == 0:
+        yield "says only what was said before"
+    elif worth.new <= (1 - _SAID_AGAIN) * len(bases):
+        yield "says mostly what was said before"
+
+
+def _is_one_of_several(choice: Choice, index: int) -> bool:
+    opening = _opening(choice.lines[index])
+    near = choice.lines[max(index - _ALIKE_NEARBY, 0) : index + _ALIKE_NEARBY + 1]
+    return len(opening) == _ALIKE_WORDS and sum(_opening(each) == opening for each in near) > 2
+
+
+def _opening(line: SpokenLine) -> tuple[str, ...]:
+    return tuple(word.lower() for word in _WORD.findall(line.text)[:_ALIKE_WORDS])
+
+
+def _adds_little(worth: Worth) -> Iterator[str]:
+    if not worth.words:
+        yield "carries little by itself"
+    elif worth.new == 1 and len(worth.words) == 1:
+        yield f"adds no more than “{worth.words[0].written}”"
+    elif worth.new <= 1:
+        yield "adds little that is new"
 
 
 def _is_long_for_its_worth(choice: Choice, index: int) -> bool:
-    def seconds(of: int) -> float:
-        return choice.lines[of].sentence.speech_seconds
-
-    mean = sum(each.points for each in choice.worth) / sum(map(seconds, range(len(choice.lines))))
-    return choice.worth[index].points < 0.8 * mean * seconds(index)
+    seconds = choice.lines[index].sentence.speech_seconds
+    return choice.worth[index].points < _LITTLE * choice.points_per_second * seconds
 
 
 def _is_leaned_on(choice: Choice, index: int) -> bool:
@@ -80,4 +162,4 @@ def _is_leaned_on(choice: Choice, index: int) -> bool:
     following = index + 1
     if following < len(lines) and kept[following] and lines[following].enter > SEAM:
         return True
-    return any(bond.early == index and kept[bond.late] for bond in choice.problem.bonds)
+    return index in choice.pointed_to

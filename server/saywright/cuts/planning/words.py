@@ -36,9 +36,11 @@ _SHORTEST_LETTERS = 3
 
 
 class Word(NamedTuple):
-    """A word that carries something: a base that its forms share, and what it is."""
+    """A word that carries something: a base that its forms share, how it is written, and what it
+    is."""
 
     base: str
+    written: str
     name: bool
     number: bool
     abstract: bool
@@ -58,7 +60,7 @@ def words_of(text: str, language: str) -> list[Word]:
         # nouns have capitals in German
         name = english and written[0].isupper() and not _OPENING.search(text[: match.start()][-4:])
         number = written[0].isdigit()
-        found.append(Word(_base(low), name, number, bool(_ABSTRACT.fullmatch(low))))
+        found.append(Word(_base(low), match[0], name, number, bool(_ABSTRACT.fullmatch(low))))
     return found
 
 

@@ -1,0 +1,132 @@
+"""Lines that take up what an earlier one said: its rare words, a thing it first told of, a phrase
+said again, "again" and "too"."""
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+
+from saywright.cuts.planning.piece import SpokenLine
+from saywright.cuts.planning.predicates import predicates
+from saywright.cuts.planning.references import Reference
+from saywright.cuts.planning.value import Worth
+from saywright.language.english.tag import is_english
+from saywright.language.english.weights import weights
+from saywright.language.english.word_classes import unseen_class
+
+_CALLED_BACK, _CALLED_BACK_BY_THE, _DENIED, _TOLD_OF = 40, 60, 120, 110
+_LIKE_BEFORE, _SAID_AGAIN = 60, 80
+_KEPT = 2  # so many times as much where the late line is kept
+_MOST_USES = 5
+_FARTHEST_LIKE = 25
+_EVERYDAY = frozenset(
+    """
+    hand hands head heads face eye eyes arm arms side sides end ends day days night nights man men
+    woman women people place places name names word words part parts world life work home course
+    idea point case fact reason question answer one two three year years time times
+    """.split()
+)
+_LIKE = re.compile(
+    r"\b(?:again|too|either|as well|still|any ?more|another|the same|else|also|no longer)\b",
+    re.IGNORECASE,
+)
+_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
+_SMALL = frozenset(
+    """
+    a an the and or but so if of in on at to for from by with as up out i you he she it we they me
+    him her us them my your his its our their is was were are be been am had has have do did does
+    not no that this there what who which when said say says one would could will can i'm it's
+    that's don't didn't i'd i've you're was wasn't isn't never all some any
+    """.split()
+)
+
+
+def echoes(lines: Sequence[SpokenLine], worth: Sequence[Worth], language: str) -> list[Reference]:
+    found = list(_called_back(lines, worth, language))
+    if is_english(language):
+        found += _like_before(lines, language)
+        found += _phrases(lines)
+    return found
+
+
+def _called_back(
+    lines: Sequence[SpokenLine], worth: Sequence[Worth], language: str
+) -> Iterator[Reference]:
+    """Where a rare word comes back, and the line that said it first."""
+    english = is_english(language)
+    uses: dict[str, list[int]] = defaultdict(list)
+    written: dict[str, str] = {}
+    for index, each in enumerate(worth):
+        for word in each.words:
+            written.setdefault(word.base, word.written)
+            if uses[word.base][-1:] != [index]:
+                uses[word.base].append(index)
+    for base in sorted(uses):
+        first, *later = uses[base]
+        if not later or len(later) >= _MOST_USES:
+            continue
+        rare = not english or _is_rare(written[base])
+        told_of = english and _tells_of(lines[first].text.lower(), base)
+        for nth, late in enumerate(later):
+            cost = _cost_of_calling_back(lines[late].text.lower(), base, told_of and not nth)
+            if rare or cost > _CALLED_BACK:
+                yield Reference(first, late, cost, base, written[base], "again")
+
+
+def _is_rare(word: str) -> bool:
+    """Whether that two lines have it is no chance: no everyday word, and no verb."""
+    low = word.lower()
+    letters = weights().classes.get(low) or unseen_class(low)
+    return low not in _EVERYDAY and (letters[0] == "u" or letters[0] not in "BZDMNGaipr")
+
+
+def _tells_of(text: str, base: str) -> bool:
+    """Whether it brings in a thing: "a fork", "one small lamp"."""
+    return re.search(rf"\b(?:an?|one|some)(?: [\w-]+)? {re.escape(base)}", text) is not None
+
+
+def _cost_of_calling_back(text: str, base: str, told_of: bool) -> int:
+    """What "it was not a clock" denies must have been said, and "the fork" told of."""
+    if re.search(rf"(?:\bnot|n['’]t|\bno)(?: an?| the)? \*?{re.escape(base)}", text):
+        return _DENIED
+    if f"the {base}" in text:
+        return _TOLD_OF if told_of else _CALLED_BACK_BY_THE
+    return _CALLED_BACK
+
+
+def _like_before(lines: Sequence[SpokenLine], language: str) -> Iterator[Reference]:
+    """ "She never laughed at him again": the last line that told of the same being done."""
+    told: dict[str, int] = {}
+    for index, line in enumerate(lines):
+        own = {each.split()[0]: each for each in sorted(predicates(line.text, language))}
+        if _LIKE.search(line.text):
+            early = max((told[verb] for verb in own if verb in told), default=-1)
+            if early >= 0 and index - early <= _FARTHEST_LIKE:
+                verb = next(verb for verb in sorted(own) if told.get(verb) == early)
+                cost = _LIKE_BEFORE * (_KEPT if line.places is None else 1)
+                yield Reference(early, index, cost, verb, verb, "again")
+        told.update(dict.fromkeys(own, index))
+
+
+def _phrases(lines: Sequence[SpokenLine]) -> Iterator[Reference]:
+    """ "Look longer." – "I looked longer.": two words in a row that came so before."""
+    first: dict[tuple[str, str], int] = {}
+    for index, line in enumerate(lines):
+        words = [word.lower() for word in _WORD.findall(line.text)]
+        own: dict[tuple[str, str], str] = {}
+        for one, other in zip(words, words[1:], strict=False):
+            if one not in _SMALL and other not in _SMALL:
+                own[_stem(one), _stem(other)] = f"{one} {other}"
+        for pair, shown in own.items():
+            if pair in first and first[pair] + 1 < index:
+                cost = _SAID_AGAIN * (_KEPT if line.places is None else 1)
+                yield Reference(first[pair], index, cost, pair[1], shown, "again")
+                break
+        for pair in own:
+            first.setdefault(pair, index)
+
+
+def _stem(word: str) -> str:
+    for ending in ("ing", "ed", "s"):
+        if word.endswith(ending) and len(word) - len(ending) >= 3:
+            return word.removesuffix(ending)
+    return word

@@ -1,0 +1,101 @@
+"""What a line points back to, and how much it leans on the line before it."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from saywright.cuts.planning.leaning import on_after, on_before
+from saywright.cuts.planning.references import references
+from saywright.language.english.mentions import mentions
+
+
+@pytest.mark.parametrize(
+    ("lines", "pairs"),
+    [
+        # gender: the nearest that agrees, and names first
+        (
+            "My sister kept the lamp. The inspector came at ten. My brother slept. She laughed.",
+            {(0, 3)},
+        ),
+        ("Ada lit the lamp. It was late. She went home.", {(0, 2)}),
+        ("The captain came. The bread was warm. He ate.", {(0, 2)}),
+        ("My mother sang. My father rowed. He was slow.", {(1, 2)}),
+        # what one sentence tells of a name holds for all; who could be meant as well counts less
+        ("Ada came. Joss sat. She smiled. Nobody beats Ada, she cheats.", {(0, 2), (1, 2)}),
+        # who is spoken of goes before who is new
+        ("Joss came. He saw the mate. He laughed.", {(0, 1), (0, 2)}),
+        # number
+        ("The wagons stood there. The lamp was out. They were wet.", {(0, 2)}),
+        ("Ada and Joss rowed. I slept. They sang.", {(0, 2)}),
+        ("The crew slept. I did not. They snored.", {(0, 2)}),
+        # things, and no farther than a few lines
+        ("I found a bell. It was green.", {(0, 1)}),
+        ("I found a bell. I ate. I slept. I sang. I rowed. It was green.", set()),
+        # told in its own sentence, or standing for nothing
+        ("I found a bell. When the ferry came, it was empty.", set()),
+        ("I found a bell. It was late. It rained.", set()),
+        # who does a thing and to whom it is done are two
+        ("My sister came. Joss laughed at her.", {(0, 1)}),
+        # the same thing shown
+        ("I had a lamp. I slept. I rowed. I sang. That lamp was mine.", {(0, 4)}),
+        # a verb is no thing
+        ("I took the bell. I won't make you fish for it.", {(0, 1)}),
+        ("He never came. I waited.", set()),
+    ],
+)
+def test_what_a_line_points_back_to(lines: str, pairs: set[tuple[int, int]]) -> None:
+    texts = [f"{line}." for line in lines.removesuffix(".").split(". ")]
+    assert {(each.early, each.late) for each in references(texts) if each.cost >= 40} == pairs
+
+
+@pytest.mark.parametrize(
+    ("before", "text"),
+    [
+        ("Who would tell him?", "The mate would."),
+        ("He asks me every day.", "I never ask."),
+        ("I was early.", "Not once."),
+        ("I weighed the cat.", "But nobody laughed."),
+        ("He lost the oar.", "That is why I row."),
+        ("He lost the oar.", "I like that."),
+        ("He lost the oar.", "After that I rowed alone."),
+        ("I should have been angry.", "I wasn't."),
+        ("She sang.", "So did I."),
+        ("The first sack was wet.", "The second was dry."),
+        ("She lit the lamp.", "Four minutes by the book."),
+        ("He counts the sacks:", "There are nine of them here."),
+        ("He looked at me.", "“Why do you need to know?”"),
+    ],
+)
+def test_a_line_that_leans_on_the_one_before(before: str, text: str) -> None:
+    assert on_before(before, text, "en") >= 40
+    assert on_before("I weighed salt.", "I carry a lamp in the rain.", "en") == 0
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "I carry a lamp in the rain.",
+        "The ferry leaves at ten.",
+        "My mother taught me on the kitchen table.",
+        "I know that he came.",
+        "That lamp was mine.",
+        "Nobody weighed the bell.",
+        "People think a lamp eats oil.",
+    ],
+)
+def test_a_line_that_stands_by_itself(text: str) -> None:
+    assert on_before("I weighed salt.", text, "en") == 0
+
+
+def test_a_question_needs_its_answer() -> None:
+    assert on_after("Who would tell him?", "Not the mate.", announces=False) >= 60
+    assert on_after("Who would tell him?", "Who would?", announces=False) == 0
+    assert on_after("I sang.", "She rowed.", announces=False) == 0
+
+
+@given(st.text(max_size=60))
+def test_any_text(text: str) -> None:
+    found = mentions(text)
+    assert all(0 <= each.start < len(text) for each in found.named)
+    assert all(each.early < each.late for each in references([text, "She saw it.", text]))
+    assert on_before(text, text, "en") >= 0
