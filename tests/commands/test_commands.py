@@ -71,7 +71,11 @@ def test_lint_cannot_run_without_scripts(tmp_path: Path) -> None:
     ("content", "says"),
     [
         ("I go.".encode("utf-16"), "UTF-16"),
-        (b"I go.\nShe st\xff\xfeys.", ":2:1: error: Byte 13"),
+        (
+            b"I go.\nShe st\xff\xfeys.",
+            ":2:1: error: Line 2 holds a character that is not UTF-8. Save the file as UTF-8 "
+            "instead.\n",
+        ),
     ],
 )
 def test_lint_reports_what_is_not_text(tmp_path: Path, content: bytes, says: str) -> None:

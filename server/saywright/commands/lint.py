@@ -22,18 +22,20 @@ _COULD_NOT_RUN = 2
 
 
 class _Row(NamedTuple):
-    """One printed finding: file, line and column from 1, severity, message, check."""
+    """One printed finding: file, line and column from 1, severity, message, and the check that
+    found it, None where the file could not be read far enough for any."""
 
     path: Path
     line: int
     column: int
     severity: str
     message: str
-    check: str
+    check: str | None
 
     def __str__(self) -> str:
         where = f"{self.path}:{self.line}:{self.column}"
-        return f"{where}: {self.severity}: {self.message} [{self.check}]"
+        check = f" [{self.check}]" if self.check else ""
+        return f"{where}: {self.severity}: {self.message}{check}"
 
 
 def run(paths: Sequence[Path], fail_on: str) -> int:
@@ -66,7 +68,7 @@ def _rows(script: Path, seen: set[Path]) -> Iterator[_Row]:
     try:
         text = read_script(script)
     except NotTextError as error:
-        yield _Row(script, error.line, 1, "error", str(error), "encoding")
+        yield _Row(script, error.line, 1, "error", str(error), None)
         return
     project, project_path = nearest_project(script)
     if project_path and project_path not in seen:
