@@ -107,6 +107,13 @@ class Measured(Generic[T, S]):
         """
         return _find(self._root, start, 0, self.nothing, is_past)
 
+    def shared_with(self, other: "Measured[T, S]") -> tuple[int, int]:
+        """How many items at the start, and how many of the others at the end, are the very same in
+        both. Where one was made from the other by a few edits, few nodes are looked at."""
+        start = _shared(self._root, other._root, at_end=False)
+        end = _shared(self._root, other._root, at_end=True)
+        return start, min(end, len(self) - start, len(other) - start)
+
     def spliced(self, start: int, end: int, items: Sequence[T]) -> "Measured[T, S]":
         """The sequence with `items` in the place of those from index `start` up to `end`."""
         left, rest = _split(self._root, start)
@@ -205,3 +212,26 @@ def _find(
             left, right = each.children
             pending += (right, left)
     return found
+
+
+def _shared(one: _Tree[T, S], other: _Tree[T, S], *, at_end: bool) -> int:
+    """How many of the first items, or of the last, are the very same in both."""
+    shared = 0
+    ones, others = [one] if one else [], [other] if other else []
+    while ones and others:
+        node, its = ones.pop(), others.pop()
+        if node is its or (node.size == its.size == 1 and node.item is its.item):
+            shared += node.size
+        elif node.size == its.size == 1:
+            break
+        else:
+            # what both share is reached from both sides at one size
+            ones += _halves(node, at_end) if node.size >= its.size else (node,)
+            others += _halves(its, at_end) if its.size >= node.size else (its,)
+    return shared
+
+
+def _halves(node: _Node[T, S], at_end: bool) -> tuple[_Node[T, S], _Node[T, S]]:
+    """A branch's two nodes; the one to look at first is the last."""
+    left, right = node.children
+    return (left, right) if at_end else (right, left)
