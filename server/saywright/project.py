@@ -18,7 +18,8 @@ PRIVATE_NAMES_FILE = "private-names.txt"
 SEVERITIES = ("off", "hint", "information", "warning", "error")
 _ONE_WORD = re.compile(r"[^\W_](?:[^\s_]*[^\W_])?")
 _MOST_SYLLABLES = 30
-HINT_PLACES = ("lines", "off")
+HINT_PLACES = ("lines", "sentences", "paragraphs", "off")
+TIMES_SHOWN = ("elapsed", "remaining")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ class Project:
     severities: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     words: tuple[tuple[str, str | int], ...] = ()
     running_time: str = "lines"
+    time_shown: str = "elapsed"
     grey_beyond_slot: bool = False
     at_most: int = 8
     private_names: tuple[str, ...] = ()
@@ -147,17 +149,33 @@ def _editor(project: Project, value: Any) -> Project:
 
 
 def _running_time(project: Project, value: Any) -> Project:
-    if value not in HINT_PLACES:
-        raise Unreadable(f"Write one of {', '.join(HINT_PLACES)}.")
-    return replace(project, running_time=value)
+    return replace(project, running_time=_one_of(HINT_PLACES, value))
+
+
+def _time_shown(project: Project, value: Any) -> Project:
+    return replace(project, time_shown=_one_of(TIMES_SHOWN, value))
+
+
+def _one_of(words: tuple[str, ...], value: Any) -> str:
+    if isinstance(value, str) and value in words:
+        return value
+    meant = nearest(value, words) if isinstance(value, str) else None
+    raise Unreadable(f"Write one of {', '.join(words)}.", meant)
 
 
 def _grey_beyond_slot(project: Project, value: Any) -> Project:
     return replace(project, grey_beyond_slot=_typed(value, bool, "true or false"))
 
 
+def _or(words: tuple[str, ...]) -> str:
+    return f"{', '.join(words[:-1])} or {words[-1]}"
+
+
 EDITOR_KEYS: Mapping[str, Key] = {
-    "running-time": Key(_running_time, "where the running time stands: lines or off"),
+    "running-time": Key(_running_time, f"after what the running time stands: {_or(HINT_PLACES)}"),
+    "time-shown": Key(
+        _time_shown, "elapsed, or remaining: what is left up to the slot's end, less the margin"
+    ),
     "grey-beyond-slot": Key(_grey_beyond_slot, "whether what lies beyond the slot is greyed"),
 }
 KEYS_OF_PROJECT: Mapping[str, Key] = {

@@ -26,7 +26,7 @@ def _about(analysis: Analysis, index: int, block: Block, local: int) -> Explaine
     about = None
     match block:
         case Setting():
-            about = _about_setting(analysis, block)
+            about = _about_setting(analysis, block, local)
         case Rule():
             about = _about_rule(analysis, index, block, local)
         case Take():
@@ -40,8 +40,8 @@ def _about(analysis: Analysis, index: int, block: Block, local: int) -> Explaine
     return about
 
 
-def _about_setting(analysis: Analysis, block: Setting) -> Explained | None:
-    about = about_setting(block, analysis.project)
+def _about_setting(analysis: Analysis, block: Setting, local: int) -> Explained | None:
+    about = about_setting(block, analysis.project, local)
     if about and block.key == "slot":
         times = [
             f"{part_name(view.timeline.part)}: {line}"

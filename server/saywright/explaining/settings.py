@@ -3,21 +3,24 @@
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from saywright.explaining.checks import about_check, is_check, told_check
 from saywright.explaining.explained import Explained, counted, told_length
 from saywright.markup.lines import read_rule, read_setting
 from saywright.markup.settings import RULE_KEYS, Goal
-from saywright.markup.tree import Rule, Setting
+from saywright.markup.tree import Range, Rule, Setting
 from saywright.markup.values import Pace, Slot, Unreadable
 from saywright.project import Project
 from saywright.speech.slot import clock, slot_clock
 
 
-def about_setting(block: Setting, project: Project) -> Explained | None:
-    """Of a line of the settings that open a file, its range the block's; None where it cannot be
-    read, which a finding tells."""
+def about_setting(block: Setting, project: Project, offset: int = 0) -> Explained | None:
+    """Of a line of the settings that open a file, or of the check that it names at `offset`, its
+    range the block's; None where it cannot be read, which a finding tells."""
     line = read_setting(block.text)
     if not line or block.key is None:
         return None
+    if block.key == "leave-out" and (check := _check_at(line.value, line.value_range, offset)):
+        return check
     end = max(line.key_range.end, line.value_range.end)
     return _about(block.key, line.value, line.key_range.start, end, project)
 
@@ -27,7 +30,22 @@ def setting_in_rule(block: Rule, offset: int, project: Project) -> Explained | N
     rule = read_rule(block.text)
     for setting in rule.settings if rule else ():
         if setting.range.start <= offset < setting.range.end:
+            value = Range(setting.range.end - len(setting.value), setting.range.end)
+            if setting.key == "leave-out" and (check := _check_at(setting.value, value, offset)):
+                return check
             return _about(setting.key, setting.value, *setting.range, project)
+    return None
+
+
+def _check_at(value: str, where: Range, offset: int) -> Explained | None:
+    """Of the check that is named at `offset`, in a list that stands at `where`."""
+    start = where.start
+    for written in value.split(","):
+        name = written.strip()
+        first = start + len(written) - len(written.lstrip())
+        if first <= offset < first + len(name) and is_check(name):
+            return Explained(first, first + len(name), told_check(name), tuple(about_check(name)))
+        start += len(written) + 1
     return None
 
 

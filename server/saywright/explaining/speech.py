@@ -5,11 +5,14 @@ from dataclasses import replace
 
 from saywright.explaining.explained import Explained, counted, told_length
 from saywright.explaining.marks import marked_silences
+from saywright.language.english.tag import is_english
 from saywright.markup.tree import Paragraph, Range
+from saywright.speech.model import word_sounds
 from saywright.speech.own_words import own_words, told_of
 from saywright.speech.paragraph_words import Word, spoken_in
 from saywright.speech.said_sentence import spelled_out
 from saywright.speech.slot import clock
+from saywright.speech.spoken import spoken_words
 from saywright.speech.stretch import Stretch
 from saywright.speech.timeline import Placed, Timeline
 from saywright.speech.timing import Sentence, time_paragraph
@@ -53,10 +56,25 @@ def _about_word(paragraph: Paragraph, sentence: Sentence, word: Word, voice: Voi
     if told is not None:
         sound = f" is said “{told}”" if isinstance(told, str) else ""
         return f"“{written}”{sound}: {syllables}, by saywright.toml"
+    said = _said(paragraph, sentence, word, voice)
+    words = " ".join(said)
+    sound = f" is said “{words}”" if words.casefold() != written.casefold() else ""
+    return f"“{written}”{sound}: {syllables}{_stress(paragraph, word, said, voice)}"
+
+
+def _said(paragraph: Paragraph, sentence: Sentence, word: Word, voice: Voice) -> tuple[str, ...]:
+    """The words that are said for a written one, which is looked at in its sentence."""
     start, end = sentence.plain
-    spelled = spelled_out(paragraph.plain[start:end], voice.language)
-    said = next((each.said for each in spelled if start + each.start == word.start), None)
-    return f"“{written}”{f' is said “{said}”' if said else ''}: {syllables}"
+    spoken = spoken_words(paragraph.plain[start:end], voice.language)
+    return next((each.said for each in spoken if start + each.start == word.start), ())
+
+
+def _stress(paragraph: Paragraph, word: Word, said: tuple[str, ...], voice: Voice) -> str:
+    """What is out of the usual: words have one stress, small words in English none."""
+    if any(stress.start <= word.start < stress.end for stress in paragraph.stresses):
+        return ", leaned on"
+    is_small = is_english(voice.language) and said and not word_sounds(said).stressed
+    return ", with no stress of its own" if is_small else ""
 
 
 def _about_sentence(timeline: Timeline, placed: Placed, index: int, voice: Voice) -> Iterator[str]:

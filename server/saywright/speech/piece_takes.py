@@ -17,6 +17,15 @@ from saywright.speech.voice import calibration_before_takes, pace_of, voice_of
 Calibrations = Mapping[int, Calibration]
 """A piece's calibration by the number of rules up to its own; pieces without takes are left out."""
 
+
+class OfAnyLength(NamedTuple):
+    """The takes of a piece that do not say of how long a piece they are, and how long it is from
+    first sound to last at the usual pace, as they would say it."""
+
+    takes: tuple[Take, ...]
+    usual_seconds: float
+
+
 NO_TAKES: Calibrations = MappingProxyType({})
 
 
@@ -46,15 +55,24 @@ def calibrations(blocks: Blocks, settings: Settings, project: Project) -> Calibr
     takes = list(_takes(blocks, parts))
     found: dict[int, Calibration] = {}
     for part in parts:
-        pace = pace_of(part.settings, project)
-        if part.kind != "piece" or (pace and not pace.reader):
+        own = _own_takes(part, takes, project)
+        if not own:
             continue
-        own = [each.take for each in takes if _counts(each, part, pace.reader if pace else None)]
         before = calibration_before_takes(part.settings, project)
         after = after_takes(before, _timed(own, part, blocks, project))
         if after.takes:
             found[part.rules] = after
     return found
+
+
+def takes_of_any_length(
+    blocks: Blocks, settings: Settings, project: Project, rules: int
+) -> OfAnyLength:
+    """Those that count for the piece that has so many rules up to its own."""
+    parts = list(_parts(blocks, settings))
+    own = _own_takes(parts[rules], list(_takes(blocks, parts)), project)
+    takes = tuple(take for take in own if take.estimated_seconds is None)
+    return OfAnyLength(takes, _usual_seconds(parts[rules], blocks, project))
 
 
 def take_readers(blocks: Blocks) -> frozenset[str]:
@@ -71,6 +89,14 @@ def take_readers(blocks: Blocks) -> frozenset[str]:
 def same_name(one: str, other: str) -> bool:
     """Whether two labels or readers are one: case and the number of blanks do not matter."""
     return " ".join(one.split()).casefold() == " ".join(other.split()).casefold()
+
+
+def _own_takes(part: _Part, takes: list[_Labelled], project: Project) -> list[Take]:
+    """Those that count for a part, which none does if it is no piece."""
+    pace = pace_of(part.settings, project)
+    if part.kind != "piece" or (pace and not pace.reader):
+        return []
+    return [each.take for each in takes if _counts(each, part, pace.reader if pace else None)]
 
 
 def _counts(labelled: _Labelled, part: _Part, reader: str | None) -> bool:

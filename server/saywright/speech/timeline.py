@@ -80,6 +80,8 @@ class Timeline:
 
     def paragraphs(self, first: int = 0, last: int | None = None) -> Iterator[Placed]:
         """The paragraphs that meet the file offsets from `first` to `last`, ends included."""
+        if first > self.part.end or (last is not None and last < self.part.start):
+            return
         local = first - self.part.start
         found = self.blocks.find(lambda sum: sum.length >= local, self.part.first_block)
         if not found:
@@ -120,6 +122,13 @@ class Timeline:
         if timed.last is None or inside < timed.ticks[0].at:
             return before.seconds + timed.lead_seconds_at(inside)
         return _first_sound(before, found.item.stretch) + timed.seconds_at(inside)
+
+    def seconds_in(self, placed: Placed, inside: int) -> float:
+        """The same for offset `inside` of a paragraph that is placed already, which costs less."""
+        timed = placed.timed
+        if timed.last is None or inside < timed.ticks[0].at:
+            return self.seconds_at(placed.start + inside)
+        return placed.first_seconds + timed.seconds_at(inside)
 
     def crossing(self, seconds: float) -> tuple[Placed, int] | None:
         """The paragraph, and the index in it of the sentence, that is the first to end (with the
