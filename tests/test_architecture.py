@@ -18,8 +18,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "markup": {"finding"},
     "language": {"finding"},
     "project": {"finding", "markup"},
+    "preferences": {"finding", "markup", "project"},
     "speech": {"finding", "markup", "measured", "language", "project"},
     "cuts": {"finding", "markup", "language", "speech", "checks", "analysis"},
+    "drafting": {"finding", "markup", "language", "speech", "cuts", "analysis"},
     "checks": {"finding", "markup", "project", "speech", "language", "cuts"},
     "passages": {"finding", "markup", "project", "speech", "checks"},
     "reporting": {"finding", "markup", "project", "checks"},
@@ -28,7 +30,19 @@ MAY_IMPORT: dict[str, set[str]] = {
         *("checks", "passages", "reporting"),
     },
     "leaving_out": {"finding", "markup", "analysis"},
-    "explaining": {"finding", "markup", "project", "speech", "checks", "analysis"},
+    "explaining": {
+        *("finding", "markup", "language", "project", "speech", "checks", "analysis"),
+    },
+    "completing": {
+        *("finding", "markup", "project", "speech", "checks", "analysis", "naming"),
+    },
+    "navigating": {"markup", "speech", "cuts", "drafting", "analysis", "naming"},
+    "outlining": {
+        *("finding", "markup", "measured", "language", "project", "speech", "checks"),
+        *("analysis", "explaining"),
+    },
+    "comparing": {"markup", "speech", "checks", "analysis"},
+    "colouring": {"finding", "markup"},
     "naming": {"finding", "markup", "language", "project", "speech", "analysis"},
     "rereading": {"finding", "markup", "project", "speech", "passages", "analysis"},
     "inspection": {
@@ -37,9 +51,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     },
     "recording": {"finding", "markup", "measured", "project", "speech", "analysis"},
     "files": {"project", "checks"},
+    "history": set(),
     "positions": {"speech"},
 }
-EDGE = {"protocol", "commands", "files", "__main__"}
+EDGE = {"protocol", "commands", "files", "history", "__main__"}
 PROTOCOL = {"pygls", "lsprotocol", "cattrs", "asyncio"}
 OUTSIDE_WORLD = {"os", "io", "pathlib", "sys", "socket", "subprocess", "urllib", "http", "shutil"}
 NETWORK = {"socket", "http", "urllib.request", "ssl", "ftplib", "smtplib", "requests", "aiohttp"}

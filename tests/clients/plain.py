@@ -83,6 +83,14 @@ class PlainClient:
                     return params
             self.notices.append(self._messages.get(timeout=20))
 
+    def wait_for_request(self, method: str) -> dict[str, Any]:
+        """The next request of the server's of that method, whole; the caller answers it."""
+        while True:
+            for index, message in enumerate(self.notices):
+                if message.get("method") == method:
+                    return self.notices.pop(index)
+            self.notices.append(self._messages.get(timeout=20))
+
     def initialize(self, capabilities: dict[str, Any] | None = None) -> dict[str, Any]:
         params = {"processId": None, "rootUri": None, "capabilities": capabilities or {}}
         result: dict[str, Any] = self.result("initialize", params)

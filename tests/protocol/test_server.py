@@ -98,7 +98,7 @@ def test_a_sentence_is_cut_and_restored(client: PlainClient) -> None:
     edits = [{"range": edit["range"], "text": edit["newText"]} for edit in change["edits"]]
     client.change(URI, 8, *reversed(edits))
     before = client.hints(URI)
-    [restore] = [a for a in client.actions(URI, 2, 25) if a["title"].startswith("Restore")]
+    [restore] = [a for a in client.actions(URI, 2, 25) if a["title"] == "Restore what is cut here"]
     [change] = restore["edit"]["documentChanges"]
     edits = [{"range": edit["range"], "text": edit["newText"]} for edit in change["edits"]]
     client.change(URI, 9, *reversed(edits))
@@ -118,7 +118,7 @@ def test_actions_of_the_kinds_that_were_asked_for(client: PlainClient) -> None:
     client.open(URI, SCRIPT)
     assert client.actions(URI, 3, 3, only=["source"]) == []
     kinds = {action["kind"] for action in client.actions(URI, 3, 3, only=["refactor"])}
-    assert kinds == {"refactor.rewrite"}
+    assert kinds == {"refactor.rewrite", "refactor.rewrite.cut", "refactor.rewrite.part"}
     kinds = {action["kind"] for action in client.actions(URI, 3, 3, only=["quickfix"])}
     assert kinds == {"quickfix"}
 

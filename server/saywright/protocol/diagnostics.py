@@ -1,49 +1,49 @@
 """Findings as diagnostics: pulled by clients that pull, pushed to the others."""
 
 import asyncio
-import hashlib
-from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from lsprotocol import types
 
-from saywright.finding import Finding
 from saywright.protocol.documents import Document
-from saywright.reporting import Reported
+from saywright.protocol.reports import SOURCE, Report
 
 if TYPE_CHECKING:
     from saywright.protocol.server import SaywrightServer
 
-SOURCE = "saywright"
 _PUSH_DELAY_SECONDS = 0.03
-_SEVERITIES = {
-    "error": types.DiagnosticSeverity.Error,
-    "warning": types.DiagnosticSeverity.Warning,
-    "information": types.DiagnosticSeverity.Information,
-    "hint": types.DiagnosticSeverity.Hint,
-}
+_NOTHING = Report([], "nothing")
 
 
 def register(server: "SaywrightServer") -> None:
     options = types.DiagnosticOptions(
-        identifier=SOURCE, inter_file_dependencies=False, workspace_diagnostics=False
+        identifier=SOURCE,
+        inter_file_dependencies=False,
+        workspace_diagnostics=True,
+        work_done_progress=True,
     )
 
     @server.feature(types.TEXT_DOCUMENT_DIAGNOSTIC, options)
     def _pull(params: types.DocumentDiagnosticParams) -> types.DocumentDiagnosticReport:
-        document = server.documents.get(params.text_document.uri)
-        items = _diagnostics(server, document) if document else []
-        result_id = _result_id(items)
-        if result_id == params.previous_result_id:
-            return types.RelatedUnchangedDocumentDiagnosticReport(result_id)
-        return types.RelatedFullDocumentDiagnosticReport(items, result_id=result_id)
+        report = _report(server, params.text_document.uri)
+        if report.result_id == params.previous_result_id:
+            return types.RelatedUnchangedDocumentDiagnosticReport(report.result_id)
+        return types.RelatedFullDocumentDiagnosticReport(report.items, result_id=report.result_id)
+
+
+def _report(server: "SaywrightServer", uri: str) -> Report:
+    """Of an open document, or else of the script on the disk."""
+    document = server.documents.get(uri)
+    if document is not None:
+        return server.reports.of(server, document)
+    return server.closed_scripts.report_at(server, uri) or _NOTHING
 
 
 def push(server: "SaywrightServer", document: Document) -> None:
     """Publish a document's diagnostics now, to a client that does not pull them."""
     if not server.client.pulls:
-        items = _diagnostics(server, document)
-        _publish(server, document.uri, items, document.version)
+        report = server.reports.of(server, document)
+        _publish(server, document.uri, report.items, document.version)
 
 
 def push_soon(server: "SaywrightServer", document: Document) -> None:
@@ -59,6 +59,7 @@ def push_soon(server: "SaywrightServer", document: Document) -> None:
 
 def clear(server: "SaywrightServer", document: Document) -> None:
     """Take back what was pushed for a document that is closed."""
+    server.reports.forget(document)
     if not server.client.pulls:
         _publish(server, document.uri, [])
 
@@ -66,61 +67,8 @@ def clear(server: "SaywrightServer", document: Document) -> None:
 def _publish(
     server: "SaywrightServer", uri: str, items: list[types.Diagnostic], version: int | None = None
 ) -> None:
+    if not server.client.versioned_diagnostics:
+        version = None
     server.text_document_publish_diagnostics(
         types.PublishDiagnosticsParams(uri, items, version=version)
     )
-
-
-def _diagnostics(server: "SaywrightServer", document: Document) -> list[types.Diagnostic]:
-    items = [diagnostic(server, document, reported) for reported in document.analysis.reported]
-    if document.analysis.project.grey_beyond_slot and server.client.unnecessary_tag:
-        items += _beyond_slot(document)
-    return items
-
-
-def diagnostic(
-    server: "SaywrightServer", document: Document, reported: Reported
-) -> types.Diagnostic:
-    finding = reported.finding
-    return types.Diagnostic(
-        range=document.range(finding.start, finding.end),
-        message=finding.message,
-        severity=_SEVERITIES[reported.severity],
-        code=finding.check,
-        source=SOURCE,
-        related_information=_related(document, finding)
-        if server.client.related_information
-        else None,
-    )
-
-
-def _related(
-    document: Document, finding: Finding
-) -> list[types.DiagnosticRelatedInformation] | None:
-    return [
-        types.DiagnosticRelatedInformation(
-            types.Location(document.uri, document.range(each.start, each.end)), each.message
-        )
-        for each in finding.related
-    ] or None
-
-
-def _beyond_slot(document: Document) -> Iterator[types.Diagnostic]:
-    """What lies past the slot, for the client to grey."""
-    for view in document.analysis.pieces:
-        crossing = view.timeline.crossing(view.aim.seconds) if view.aim else None
-        if crossing:
-            placed, index = crossing
-            start = placed.start + placed.timed.sentences[index].start
-            yield types.Diagnostic(
-                range=document.range(start, view.timeline.part.end),
-                message="Beyond the slot.",
-                severity=types.DiagnosticSeverity.Hint,
-                code="over-time",
-                source=SOURCE,
-                tags=[types.DiagnosticTag.Unnecessary],
-            )
-
-
-def _result_id(items: list[types.Diagnostic]) -> str:
-    return hashlib.sha256(repr(items).encode("utf-8", "surrogatepass")).hexdigest()[:16]

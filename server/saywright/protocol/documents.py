@@ -87,7 +87,7 @@ class Documents:
     def open(self, item: types.TextDocumentItem) -> Document:
         analysis = analyse(item.text, project_of(item.uri))
         document = Document(item.uri, item.version, self.encoding, analysis)
-        self._open[_key(item.uri)] = document
+        self._open[address_key(item.uri)] = document
         return document
 
     def change(self, params: types.DidChangeTextDocumentParams) -> Document | None:
@@ -96,17 +96,20 @@ class Documents:
         if known is None:
             return None
         after = known.changed(params.text_document.version, params.content_changes)
-        self._open[_key(params.text_document.uri)] = after
+        self._open[address_key(params.text_document.uri)] = after
         return after
 
     def close(self, uri: str) -> Document | None:
-        return self._open.pop(_key(uri), None)
+        return self._open.pop(address_key(uri), None)
+
+    def all(self) -> list[Document]:
+        return list(self._open.values())
 
     def get(self, uri: str) -> Document | None:
-        return self._open.get(_key(uri))
+        return self._open.get(address_key(uri))
 
 
-def _key(uri: str) -> str:
+def address_key(uri: str) -> str:
     """One spelling for an address: clients differ in percent signs and a drive's letter case."""
     plain = unquote(uri)
     if plain[:8] == "file:///" and plain[9:10] == ":":

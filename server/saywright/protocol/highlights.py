@@ -20,7 +20,7 @@ def register(server: "SaywrightServer") -> None:
         offset, _ = document.offsets(types.Range(params.position, params.position))
         found = name_at(document.analysis, offset)
         if found is None:
-            return None
+            return []  # for None some editors mark the same word everywhere, cut or not
         return [
             types.DocumentHighlight(
                 document.range(place.start, place.end), types.DocumentHighlightKind.Text

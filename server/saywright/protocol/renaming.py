@@ -7,8 +7,8 @@ from lsprotocol import types
 from saywright.naming.at_place import name_at
 from saywright.naming.places import Place
 from saywright.naming.renaming import Refused, renamed
-from saywright.protocol.code_actions import workspace_edit
 from saywright.protocol.documents import Document
+from saywright.protocol.edits import workspace_edit
 from saywright.protocol.messages import Refusal
 
 if TYPE_CHECKING:

@@ -16,17 +16,33 @@ from saywright.positions import Encoding
 from saywright.protocol import (
     code_actions,
     code_lenses,
+    completion,
+    configuration,
+    definitions,
     diagnostics,
+    document_symbols,
+    folding,
     formatting,
     highlights,
     hover,
     inlay_hints,
+    lens_commands,
+    on_type,
     renaming,
+    selection,
+    semantic_tokens,
     synchronising,
+    watching,
+    workspace_diagnostics,
+    workspace_symbols,
 )
 from saywright.protocol.client import Client, client_from
+from saywright.protocol.closed_scripts import ClosedScripts
+from saywright.protocol.configuration import Configuration
 from saywright.protocol.documents import Documents
 from saywright.protocol.messages import Conversation, is_running
+from saywright.protocol.reports import Reports
+from saywright.protocol.semantic_tokens import Colours
 from saywright.version import VERSION
 
 if TYPE_CHECKING:
@@ -45,6 +61,10 @@ class SaywrightServer(LanguageServer):
         super().__init__("saywright", VERSION, protocol_cls=Conversation)
         self.client = Client()
         self.documents = Documents()
+        self.closed_scripts = ClosedScripts()
+        self.reports = Reports()
+        self.configuration = Configuration()
+        self.colours = Colours()
 
     def report_server_error(self, error: Exception, source: "ServerErrors") -> None:
         """Into the log; the writer has done nothing wrong and is not interrupted."""
@@ -58,10 +78,34 @@ def make_server() -> SaywrightServer:
     def _initialize(params: types.InitializeParams) -> None:
         server.client = client_from(params.capabilities)
         server.documents.encoding = Encoding(server.workspace.position_encoding or "utf-16")
+        configuration.begin(server, params)
+        semantic_tokens.begin(server)
 
     for feature in (
-        *(synchronising, diagnostics, inlay_hints, code_lenses, code_actions, formatting),
-        *(renaming, highlights, hover),
+        *(
+            synchronising,
+            diagnostics,
+            workspace_diagnostics,
+            inlay_hints,
+            code_lenses,
+            lens_commands,
+            code_actions,
+            formatting,
+        ),
+        *(
+            renaming,
+            highlights,
+            hover,
+            completion,
+            configuration,
+            watching,
+            definitions,
+            on_type,
+            document_symbols,
+            folding,
+            selection,
+            workspace_symbols,
+        ),
     ):
         feature.register(server)
     return server

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from lsprotocol import types
 
-from saywright.protocol import diagnostics
+from saywright.protocol import configuration, diagnostics
 
 if TYPE_CHECKING:
     from saywright.protocol.server import SaywrightServer
@@ -16,7 +16,9 @@ logger = logging.getLogger(__name__)
 def register(server: "SaywrightServer") -> None:
     @server.feature(types.TEXT_DOCUMENT_DID_OPEN)
     def _did_open(params: types.DidOpenTextDocumentParams) -> None:
-        diagnostics.push(server, server.documents.open(params.text_document))
+        document = server.documents.open(params.text_document)
+        diagnostics.push(server, document)
+        configuration.ask(server, [document])
 
     @server.feature(types.TEXT_DOCUMENT_DID_CHANGE)
     def _did_change(params: types.DidChangeTextDocumentParams) -> None:
@@ -31,3 +33,5 @@ def register(server: "SaywrightServer") -> None:
         document = server.documents.close(params.text_document.uri)
         if document is not None:
             diagnostics.clear(server, document)
+            configuration.forget(server, document)
+            server.colours.forget(document)
