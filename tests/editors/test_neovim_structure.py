@@ -1,4 +1,4 @@
-"""The outline, the folds and the colours of the server in a real Neovim."""
+"""The outline, the folds, the colours, the lenses, completion and tidying in a real Neovim."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -35,6 +35,13 @@ return vim.tbl_map(function(token)
   return vim.tbl_isempty(token.modifiers) and token.type or token.type .. '.'
     .. table.concat(vim.tbl_keys(token.modifiers), '.')
 end, vim.lsp.semantic_tokens.get_at_pos(0, line, at) or {})
+"""
+LENSES = """
+return vim.tbl_map(function(lens) return { lens.range.start.line, lens.command.title } end,
+  vim.lsp.codelens.get(0))
+"""
+OFFERED = """
+return vim.tbl_map(function(each) return each.word end, vim.fn.complete_info({ 'items' }).items)
 """
 
 
@@ -82,3 +89,30 @@ def test_the_outline(editor: Editor) -> None:
             "[Module] notes",
         ].__eq__,
     )
+
+
+def test_the_lens_tells_the_whole_and_follows_what_is_typed(editor: Editor) -> None:
+    def titles() -> list[str]:
+        return [title for _, title in editor.lua(LENSES)]
+
+    (before,) = editor.wait_for("the lens", titles, bool)
+    assert before.startswith("0:0")
+    editor.keys("ggOslot: 1s<CR><Esc>")
+    after = editor.wait_for("a lens to plan a cut", titles, lambda seen: len(seen) == 2)
+    assert after[1] == "Plan a cut to 0:01"
+    assert "rror" not in editor.messages()
+
+
+def test_a_setting_is_completed_and_speech_is_not(editor: Editor) -> None:
+    editor.keys("ggOslot: 2s<CR>spea<C-x><C-o>")
+    editor.wait_for("a key", lambda: editor.lua(OFFERED), lambda words: "speaker" in str(words))
+    editor.keys("<Esc>ddGoI wei<C-x><C-o>")
+    assert editor.lua(OFFERED) == []
+
+
+def test_marks_are_tidied(editor: Editor) -> None:
+    editor.keys("Go----   notes<Esc>")
+    before = editor.buffer()
+    editor.lua("vim.lsp.buf.format({ timeout_ms = 5000 })")
+    tidied = editor.wait_for("the rule to be tidied", editor.buffer, before.__ne__)
+    assert "---- notes" in tidied.splitlines()[-1]

@@ -34,13 +34,28 @@ vim.api.nvim_create_autocmd('FileType', {
   end,
 })
 
+local function show_lenses(buffer)
+  vim.lsp.codelens.refresh({ bufnr = buffer })
+end
+
 vim.api.nvim_create_autocmd('LspAttach', {
   group = group,
   desc = 'Show the running time in scripts',
   callback = function(event)
     local client = vim.lsp.get_client_by_id(event.data.client_id)
-    if client and client.name == 'saywright' then
-      vim.lsp.inlay_hint.enable(true, { bufnr = event.buf })
+    if not client or client.name ~= 'saywright' then
+      return
     end
+    vim.lsp.inlay_hint.enable(true, { bufnr = event.buf })
+    local lenses = vim.api.nvim_create_augroup('saywright_lenses_' .. event.buf, {})
+    vim.api.nvim_create_autocmd({ 'BufEnter', 'InsertLeave', 'TextChanged' }, {
+      group = lenses,
+      buffer = event.buf,
+      desc = 'Show what the whole piece takes',
+      callback = function()
+        show_lenses(event.buf)
+      end,
+    })
+    show_lenses(event.buf)
   end,
 })
