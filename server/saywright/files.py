@@ -55,7 +55,8 @@ def decode(content: bytes) -> str:
             raise NotTextError("It is saved as UTF-16. Save it as UTF-8 instead.") from error
         line = content.count(b"\n", 0, error.start) + 1
         raise NotTextError(
-            f"Byte {error.start + 1} is no UTF-8 text. Save the file as UTF-8 instead.", line
+            f"Line {line} holds a character that is not UTF-8. Save the file as UTF-8 instead.",
+            line,
         ) from error
 
 

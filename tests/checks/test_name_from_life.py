@@ -93,4 +93,6 @@ def test_a_list_that_is_no_text_is_said_so(tmp_path: Path) -> None:
         for each in saywright.inspect("I go.", project)["findings"]
         if each["check"] == "project-file"
     ]
-    assert finding["message"].startswith("private-names.txt: Byte 4 is no UTF-8 text.")
+    assert finding["message"].startswith(
+        "private-names.txt: Line 1 holds a character that is not UTF-8."
+    )

@@ -176,9 +176,9 @@ def test_pieces_that_only_their_numbers_tell_apart(tmp_path: Path) -> None:
 def test_lines_that_were_cut_before_too(tmp_path: Path) -> None:
     before = write(tmp_path / "a.say", "~~I weigh.~~ I row. She sings.\n")
     after = write(tmp_path / "b.say", "~~I weigh.~~ I row. She sings. We wave.\n")
-    assert "  0:00   0:00  as before: 2 lines, and 1 cut\n" in run(before, after).stdout
+    assert "  0:00   0:00 as before: 2 lines, and 1 cut\n" in run(before, after).stdout
     moved = write(tmp_path / "c.say", "~~I weigh.~~ ~~I row.~~ She sings.\n")
-    assert "     –      –  cut as before: 1 line\n" in run(before, moved).stdout
+    assert "     –      – cut as before: 1 line\n" in run(before, moved).stdout
 
 
 def test_pieces_are_compared_by_label_and_told_where_only_one_version_has_them(

@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from saywright.analysis import Analysis, analyse
 from saywright.drafting import flow
 from saywright.drafting.gathering import gather, new_lines
-from saywright.drafting.kept_lines import kept_lines, words_of
+from saywright.drafting.kept_lines import kept_lines, paragraphs_of, words_of
 from saywright.drafting.origins import origins, told_draft
 from saywright.finding import applied
-from saywright.markup.tree import Part
+from saywright.markup.paragraphs import read_paragraph
+from saywright.markup.tree import Breath, Direction, Paragraph, Part, Range, Span
 from saywright.project import Project
 from tests.cases import Case, read_cases
 from tests.strategies import PIECES
@@ -29,6 +30,8 @@ KEPT = (
     "__She never says__ ",
     "We rowed home. ",
     "__Why? (beat)__ ",
+    "__She ~~(2s) *never*~~ sang | *off* ~~key~~.__ ",
+    "~~We rowed (beat) __*home*, Joss.__ And sang.~~ ",
     "# from draft “a”\n",
 )
 drafts = st.lists(st.sampled_from((*PIECES, *KEPT * 3)), max_size=24).map(
@@ -90,6 +93,36 @@ def test_every_kept_line_is_there_once_and_all_else_stays(
         (part.kind, part.label) for part in others
     ]
     assert is_in_order(text, done[0])
+
+
+@given(drafts)
+def test_a_kept_line_keeps_its_marks(text: str) -> None:
+    analysis = analyse(text)
+    for part in analysis.parts:
+        for start, paragraph in paragraphs_of(analysis, part):
+            if part.kind == "draft" and not any(p.check == "open-mark" for p in paragraph.problems):
+                for line in kept_lines(analysis, part):
+                    if start <= line.start < start + len(paragraph.text):
+                        read = read_paragraph(line.text)
+                        inside = Range(line.start - start, line.end - start)
+                        assert marks_of(read, Range(0, len(read.text))) == marks_of(
+                            paragraph, inside
+                        )
+
+
+def marks_of(paragraph: Paragraph, where: Range) -> list[str]:
+    """The silences in a stretch, and the stressed words of the stresses that lie in it."""
+    marks: list[Direction | Breath] = [*paragraph.directions, *paragraph.breaths]
+    found = [paragraph.text[each.start : each.end] for each in marks if is_in(each, where)]
+    for span in paragraph.spans:
+        if span.kind == "stress" and is_in(span, where):
+            start, end = (paragraph.plain_of(edge) for edge in span.inner)
+            found.append(" ".join(paragraph.plain[start:end].split()))
+    return sorted(" ".join(each.split()) for each in found)
+
+
+def is_in(mark: Direction | Breath | Span, where: Range) -> bool:
+    return where.start <= mark.start and mark.end <= where.end
 
 
 def is_in_order(some: str, all_of: str) -> bool:

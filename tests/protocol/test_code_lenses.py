@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 
 import saywright
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -12,7 +13,7 @@ URI = "file:///folder/a.say"
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         client.initialize()
         yield client
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -17,7 +18,7 @@ ASKED: dict[str, Any] = {
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

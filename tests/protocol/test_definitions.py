@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -15,7 +16,7 @@ LINKS = {"textDocument": {"definition": {"linkSupport": True}}}
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

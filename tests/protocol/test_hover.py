@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -14,7 +15,7 @@ MARKDOWN = {"textDocument": {"hover": {"contentFormat": ["markdown", "plaintext"
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 SCRIPT = (
@@ -24,7 +25,7 @@ RESOLVES: dict[str, Any] = {
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -12,7 +13,7 @@ URI = "file:///folder/a.say"
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from lsprotocol import types
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -18,7 +19,7 @@ SCRIPT = "slot: 5s\n\n𝄞 I ~~weigh\nthe~~ *salt*. |\n\n# so?\n"
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 URI = "file:///folder/a.say"
@@ -19,7 +20,7 @@ TREE = {"hierarchicalDocumentSymbolSupport": True, **ALL_KINDS, "tagSupport": {"
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 SCRIPT = "slot: 2s\n\nI weigh the salt. I never cheat. Ask them.\n"
@@ -15,7 +16,7 @@ REFRESHED = ("inlayHint", "codeLens", "semanticTokens", "diagnostics")
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 

@@ -8,12 +8,13 @@ from typing import Any
 
 import pytest
 
+from tests.clients.direct import DirectClient
 from tests.clients.plain import PlainClient
 
 
 @pytest.fixture
 def client() -> Iterator[PlainClient]:
-    with PlainClient() as client:
+    with DirectClient() as client:
         yield client
 
 
@@ -140,9 +141,12 @@ def test_a_private_name_is_shown_nowhere(client: PlainClient, folder: Path) -> N
     assert names(client, "maren") == []
 
 
-def test_meanwhile_other_questions_are_answered_and_it_can_be_taken_back(
-    client: PlainClient, tmp_path: Path
-) -> None:
+def test_meanwhile_other_questions_are_answered_and_it_can_be_taken_back(tmp_path: Path) -> None:
+    with PlainClient() as client:
+        meanwhile(client, tmp_path)
+
+
+def meanwhile(client: PlainClient, tmp_path: Path) -> None:
     for number in range(450):
         (tmp_path / f"{number // 50}").mkdir(exist_ok=True)
         write(tmp_path / f"{number // 50}" / f"{number}.say", f"title: Sack {number}\n")

@@ -1,4 +1,4 @@
-"""A line that starts with # and lacks the blank that would make it a note."""
+"""A line that starts with # and lacks the space that would make it a note."""
 
 import re
 from collections.abc import Iterator
@@ -20,7 +20,7 @@ def find(timed: TimedParagraph) -> Iterator[Finding]:
                 "spoken-note",
                 start,
                 line.end("words"),
-                "A note is # and a blank. As it stands this line is spoken.",
+                "A note is # and a space. As it stands this line is spoken.",
                 (Fix("Make it a note", (Edit(start, line.start("words"), "# "),)),),
             )
 
@@ -31,8 +31,8 @@ CHECK = Check(
     "a line such as “#later” that would be spoken",
     find_in_paragraph=find,
     page=Page(
-        why="A note to yourself is # and a blank. Without the blank the line is spoken.",
+        why="A note to yourself is # and a space. Without the space the line is spoken.",
         example="#slower here\nI never cheated.",
-        to_do="Put a blank after the #.",
+        to_do="Put a space after the #.",
     ),
 )

@@ -18,6 +18,15 @@ MOST_LINES = 3  # of a slip; a longer run is a new section
 NEAR_LINES = 12
 LEAST_SURE = 0.5
 
+# Whole sentences that are said as they stand in whatever time is told of
+_SET_PHRASES = frozenset(
+    " ".join(phrase.split())
+    for phrase in """that's all; that is all; that's it; that's that; that is that; there it is;
+    there you are; there we are; here we are; here you are; here it is; there you go; here goes;
+    it's all right; it's alright; it's okay; that's right; that's life; that's how it is; i'm sorry;
+    i am sorry; i'm afraid so; thank you; who cares; who knows; so it goes; god knows""".split(";")
+)
+_AROUND = " \t\r\n.,;:!?…–—\"“”‘’'()"
 # In a piece told in the past these are how its speaker sees it now.
 _OUTLOOK = frozenset(
     ("think", "know", "remember", "mean", "guess", "suppose", "believe", "wonder", "swear", "bet")
@@ -84,11 +93,17 @@ def bearing(told: Told) -> Bearing | None:
     facts, verb = told.facts, told.verb
     if facts is None or verb is None or facts.is_question or facts.sure < LEAST_SURE:
         return None
-    if verb.aspect == "perfect" or verb.quoted:
+    if verb.aspect == "perfect" or verb.quoted or _is_set_phrase(told.text):
         return None
     if facts.tense == "past":
         return "past"
     return "present" if facts.tense == "present" and not _is_outlook(told, verb) else None
+
+
+def _is_set_phrase(text: str) -> bool:
+    """Whether a sentence is one, after an "and" too."""
+    words = " ".join(text.strip(_AROUND).replace("’", "'").casefold().split())
+    return words in _SET_PHRASES or words.removeprefix("and ") in _SET_PHRASES
 
 
 def _is_outlook(told: Told, verb: Verb) -> bool:

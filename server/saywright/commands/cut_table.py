@@ -71,7 +71,20 @@ def _table(plans: Sequence[Plan], texts: "_Texts", width: int, columns: int) -> 
         yield _row(
             _shortened(texts.of(cut), columns - indent), ["x" if each else "·" for each in cuts]
         )
-        yield from _wrapped(f"{cut.why} ({_lost(cut)})", width, " " * (indent + 2))
+        reasons = _reasons(plans, cut)
+        yield from _wrapped(f"{reasons} ({_lost(cut)})", width, " " * (indent + 2))
+
+
+def _reasons(plans: Sequence[Plan], cut: Cut) -> str:
+    """Why it goes: of each plan that cuts it what holds there, once where that is the same."""
+    numbers: dict[str, list[str]] = {}
+    for number, plan in enumerate(plans, 1):
+        for each in plan.cuts:
+            if (each.places, each.trim) == (cut.places, cut.trim):
+                numbers.setdefault(each.why, []).append(str(number))
+    if len(numbers) == 1:
+        return cut.why
+    return "; ".join(f"{' and '.join(own)}: {why}" for why, own in numbers.items())
 
 
 def _lost(cut: Cut) -> str:

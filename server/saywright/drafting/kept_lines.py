@@ -101,7 +101,7 @@ def _torn(paragraph: Paragraph, span: Span) -> tuple[Range, ...]:
     torn: list[Range] = []
     for each in paragraph.spans:
         marks = Range(each.start, each.inner.start), Range(each.inner.end, each.end)
-        inside = [mark for mark in marks if span.start < mark.start < span.end]
+        inside = [mark for mark in marks if span.inner.start <= mark.start < span.inner.end]
         if each.kind == "cut" or len(inside) == 1:
             torn += inside
     return tuple(torn)
