@@ -66,6 +66,7 @@ def test_what_is_spoken_is_seen_as_what_it_is(text: str) -> None:
 LONG = ("a" * 100_000, "((" * 30_000, "__a" * 30_000, "*a *b" * 20_000, "a | ~~b~~ (2s) " * 6000)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", LONG, ids=lambda text: text[:9])
 def test_a_long_paragraph_takes_no_time(text: str) -> None:
     blocks = list(analyse(text).blocks.items())

@@ -151,6 +151,7 @@ LONG = (
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", LONG, ids=lambda text: re.sub(r"\W+", "-", text[:9]))
 def test_a_long_file_is_no_slower(text: str) -> None:
     analysis = analyse(text, PROJECT)

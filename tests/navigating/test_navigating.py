@@ -133,6 +133,7 @@ LONG = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", LONG)
 def test_a_long_file_is_answered(name: str) -> None:
     text = LONG[name]

@@ -67,6 +67,7 @@ LONG = (
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", LONG, ids=lambda text: repr(text[:9]))
 def test_a_long_text_takes_no_time(text: str) -> None:
     analysis = analyse(text)

@@ -49,6 +49,7 @@ def test_any_place_of_any_text(text: str) -> None:
 LONG = ("a" * 100_000, "I go. " * 9000, "a, " * 30_000, "__a" * 30_000, "a | ~~b~~ " * 9000)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", LONG, ids=lambda text: text[:9])
 def test_a_long_paragraph_takes_no_time(text: str) -> None:
     nesting = Nesting(analyse(text))

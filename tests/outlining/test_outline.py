@@ -103,6 +103,7 @@ def test_no_private_name_is_shown() -> None:
 LONG = ("a" * 100_000, "I go. " * 9000, "__a" * 30_000, "~~a~~ b " * 9000, "\n\n# a\nb" * 9000)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", LONG, ids=lambda text: text[:9])
 def test_a_long_text_takes_no_time(text: str) -> None:
     analysis = analyse(text)

@@ -290,7 +290,7 @@ def test_what_cannot_be_renamed_is_told_in_plain_words(client: PlainClient) -> N
     assert refused == {"code": -32803, "message": "This is no name."}
     refused = client.request("textDocument/rename", at(2, 0, newName="Joss"))["error"]
     assert refused == {"code": -32803, "message": "Joss speaks already."}
-    assert client.result("textDocument/documentHighlight", at(3, 9)) is None
+    assert client.result("textDocument/documentHighlight", at(3, 9)) == []
     assert all(notice["method"] != "window/showMessage" for notice in client.notices)
 
 

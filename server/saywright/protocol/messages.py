@@ -86,6 +86,10 @@ class Conversation(LanguageServerProtocol):
             return
         super().handle_message(structured)
 
+    def _handle_cancel_notification(self, msg_id: Any) -> None:
+        if _is_id(msg_id):
+            super()._handle_cancel_notification(msg_id)
+
     def _give_up(self, msg_id: str | int) -> None:
         """The client's answer cannot be read: whoever waits for it is told, and waits no more."""
         waiting = self._request_futures.pop(msg_id, None)
