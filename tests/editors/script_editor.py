@@ -5,12 +5,19 @@ import sys
 from pathlib import Path
 from typing import Any, NamedTuple
 
+import pytest
+
 from ..clients.neovim import Neovim
 from ..clients.telling_server import TEXT
 
 PLUGIN = Path(__file__).parents[2] / "editors" / "neovim"
 TELLING_SERVER = Path(__file__).parents[1] / "clients" / "telling_server.py"
 ENCODINGS = ("utf-8", "utf-16", "utf-32")
+SOME_ENCODINGS = [
+    "utf-16",
+    *(pytest.param(each, marks=pytest.mark.slow) for each in ("utf-8", "utf-32")),
+]
+"""Each as a parameter; in the quick tests Neovim is opened with one."""
 
 BUFFER_TEXT = """
 local ending = vim.bo.fileformat == 'dos' and '\\r\\n' or '\\n'

@@ -29,9 +29,13 @@ SENTENCE = "They weighed the salt twice a day, and nobody asked who held the sca
 RECENTRE = "\x0c"  # a key that changes nothing
 NEEDED = (29, 1)  # its Eglot is the first to show hints
 
-pytestmark = pytest.mark.skipif(
-    emacs_version() < NEEDED, reason="Emacs 29.1 or newer is not installed: apt install emacs-nox"
-)
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(
+        emacs_version() < NEEDED,
+        reason="Emacs 29.1 or newer is not installed: apt install emacs-nox",
+    ),
+]
 
 # when the server's process is first seen, and when the first hint is
 WATCH = """

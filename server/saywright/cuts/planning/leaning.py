@@ -4,6 +4,7 @@ By plain signs: question marks, first and last words, how short it is, whether i
 """
 
 import re
+from functools import lru_cache
 
 from saywright.cuts.planning.predicates import predicates
 from saywright.language.english.mentions import mentions
@@ -12,7 +13,7 @@ from saywright.language.sentence_facts import sentence_facts
 
 _ANSWER, _UNANSWERED, _UNFINISHED = 80, 60, 40
 _LINKED, _LOOSELY_LINKED, _SAYS_ALSO = 60, 20, 30
-_ASKS_OF = 80
+_ASKS_OF, _ASKS_ABOUT = 80, 40
 _POINTS_BACK, _BARE, _LEFT_OUT, _SAID_BY = 80, 40, 60, 40
 _MOST = 160
 _SHORT_WORDS = 4
@@ -70,6 +71,10 @@ def on_before(before: str, text: str, language: str) -> int:
             cost += _POINTS_BACK
         if is_question(text) and predicates(text, language) & predicates(before, language):
             cost += _ASKS_OF
+        if is_question(text) and any(
+            each.gender and not own for each, own in mentions(text).pointers
+        ):
+            cost += _ASKS_ABOUT
     return min(cost, _MOST)
 
 
@@ -107,6 +112,7 @@ def _first_word(text: str) -> str:
     return found[0].lower() if found else ""
 
 
+@lru_cache(maxsize=4096)
 def _english(text: str, language: str) -> int:
     start = text.lstrip(" \"“”‘'(…—–-")
     first = _first_word(text)

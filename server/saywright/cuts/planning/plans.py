@@ -10,7 +10,7 @@ from saywright.cuts.planning.different import different
 from saywright.cuts.planning.material import Material, material_of
 from saywright.cuts.planning.piece import Piece
 from saywright.cuts.planning.problem import TICKS_PER_SECOND, Kept, Problem
-from saywright.cuts.planning.why import Choice, whys
+from saywright.cuts.planning.why import Choice, whys_of
 from saywright.cuts.trimming import veiled
 from saywright.finding import Edit
 
@@ -69,12 +69,16 @@ def plan(analysis: Analysis, view: View, aim_seconds: float, count: int = 3) -> 
         least[index] = 1
     kept_seconds = material.piece.seconds_of(least)
     if kept_seconds > aim_seconds:
-        nearest = _plan(analysis, material, least, 0.0)
+        (reasons,) = whys_of([_choice(material, least)])
+        nearest = _plan(analysis, material, least, 0.0, reasons)
         lines = zip(material.piece.lines, least, strict=True)
         unmarkable = sum(bool(stays) and not line.sentence.kept for line, stays in lines)
         return Planned(seconds, aim_seconds, (nearest,), kept_seconds, unmarkable)
+    found = list(different(material, count))
+    why = whys_of([_choice(material, each.kept) for each in found])
     plans = tuple(
-        _plan(analysis, material, found.kept, found.gap) for found in different(material, count)
+        _plan(analysis, material, each.kept, each.gap, reasons)
+        for each, reasons in zip(found, why, strict=True)
     )
     return Planned(seconds, aim_seconds, plans)
 
@@ -84,12 +88,15 @@ def problem_of(analysis: Analysis, view: View, aim_seconds: float) -> Problem:
     return material_of(analysis, view, aim_seconds).problem
 
 
-def _plan(analysis: Analysis, material: Material, kept: Kept, gap: float) -> Plan:
+def _choice(material: Material, kept: Kept) -> Choice:
+    lines, language = material.piece.lines, material.language
+    return Choice(material.problem, kept, lines, material.worth, material.references, language)
+
+
+def _plan(
+    analysis: Analysis, material: Material, kept: Kept, gap: float, reasons: dict[int, str]
+) -> Plan:
     piece = material.piece
-    choice = Choice(
-        material.problem, kept, piece.lines, material.worth, material.references, material.language
-    )
-    reasons = whys(choice)
     cuts: list[Cut] = []
     for index, stays in enumerate(kept):
         if not stays:

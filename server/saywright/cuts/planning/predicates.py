@@ -34,7 +34,8 @@ def predicates(text: str, language: str) -> frozenset[str]:
         if classes[index].removeprefix("u")[:1] not in tuple("BZDNG"):
             continue
         lemma = next((each.lemma for each in readings_of(word)), word)
-        if lemma not in _AUXILIARY:
+        belongs = index and word == "go" and words[index - 1] in ("let", "lets", "letting")
+        if lemma not in _AUXILIARY and not belongs:
             found.add(f"{lemma} {_particle(words, classes, index + 1)}".strip())
     return frozenset(found)
 

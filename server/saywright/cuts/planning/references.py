@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from saywright.language.english.mentions import GROUPS, Mention, Mentions, Pointer, mentions
 
 _PERSON, _THING, _SAME_NOUN = 80, 60, 40
-_PLACE, _OF_THOSE, _BROUGHT_IN = 60, 60, 50
+_PLACE, _OF_THOSE, _BROUGHT_IN = 60, 60, 60
 _FARTHEST_PERSON, _FARTHEST_THING, _FARTHEST_NOUN, _FARTHEST_PLACE = 8, 3, 30, 4
 _JUST_NOW, _TOPIC = 2, 5
 _PRONOUNS = frozenset(
@@ -18,21 +18,25 @@ _PRONOUNS = frozenset(
 _OTHER_SHARE = 0.5  # of what is lost, where another could be meant as well
 _UNTOLD = 1  # so many lines farther counts a name of whose gender nothing is told
 _UNSURE = 2  # and so many another person
-_MAYBE_NO_PERSON = 3  # and so many one that may be a thing: "the winter"
+_MAYBE_NO_PERSON = 5  # and so many one that may be a thing: "the winter"
 _FIRST = 12  # code points, before which a line's subject mostly stands
+
+
+Kind = Literal["again", "who", "what", "where", "they"]
 
 
 class Reference(NamedTuple):
     """The line `late` points back to `word` in the line `early`; points that are lost without.
     `shown`: the word of the late line that does so; `kind`: it says the same again, or stands for
-    a person or for a thing."""
+    a person, a thing, a place, or several. `word` is empty where the early line only spoke of the
+    same."""
 
     early: int
     late: int
     cost: int
     word: str
     shown: str
-    kind: Literal["again", "who", "what"]
+    kind: Kind
 
 
 @dataclass
@@ -62,15 +66,13 @@ def references(texts: Sequence[str]) -> Iterator[Reference]:
             found = couple or _nearest(pointer, index, known, genders)
             for each, share in zip(found, (1, _OTHER_SHARE), strict=False):
                 cost = round(_cost(pointer) * share)
-                yield Reference(
-                    each.line, index, cost, each.mention.word, pointer.word, _kind(pointer)
-                )
+                shown = pointer.noun if pointer.word == "the" else pointer.word
+                yield Reference(each.line, index, cost, each.mention.word, shown, _kind(pointer))
             yield from _goes_on_about(pointer, index, found, known)
             for each in couple or found[:1]:
                 each.last = index
-            if found:
-                if pointer.gender and _is_person(found[0].mention):
-                    genders.setdefault(found[0].mention.word, pointer.gender)
+            if found and pointer.gender and _is_person(found[0].mention):
+                genders.setdefault(found[0].mention.word, pointer.gender)
         known = [each for each in known if index - each.last < _FARTHEST_NOUN]
         known += [_Known(mention, index, index) for mention in named]
 
@@ -80,8 +82,9 @@ def _two_people(pointer: Pointer, index: int, known: Sequence[_Known]) -> list[_
     if pointer.word not in _PRONOUNS or not pointer.plural:
         return []
     near = [each for each in known if index - each.last <= _JUST_NOW]
+    near.sort(key=lambda each: -each.last)
     two = [
-        next((each for each in reversed(near) if each.mention.gender == gender), None)
+        next((each for each in near if each.mention.gender == gender), None)
         for gender in ("f", "m")
     ]
     others = (each for each in near if each.mention.plural and not each.mention.thing)
@@ -100,7 +103,7 @@ def _goes_on_about(
     topics = [found[0]]
     if pointer.plural and pointer.word in _PRONOUNS:
         topics += [each for each in known if each.mention.plural and each is not found[0]]
-    spoken = [each for each in topics if each.line < each.last and index - each.last <= _TOPIC]
+    spoken = [each for each in topics if each.line < each.last < index <= each.last + _TOPIC]
     if spoken:
         last = max(spoken, key=lambda each: each.last)
         other = last is not found[0] or last.last == index - 1
@@ -112,6 +115,8 @@ def _genders(said: Iterable[Mentions]) -> dict[str, str]:
     """Of people whose word does not tell: told by a sentence that names one only, then says "she"
     or "he"."""
     found: dict[str, str] = {}
+    for named, *_ in said:
+        found.update((each.word, each.gender) for each in named if each.name and each.gender)
     for _, pointers, *_ in said:
         for pointer, own in pointers:
             people = [each for each in own if each.person and not each.gender]
@@ -177,7 +182,13 @@ def _doubt(pointer: Pointer, mention: Mention, genders: dict[str, str]) -> int:
     return _MAYBE_NO_PERSON if mention.thing and mention.start > _FIRST else _UNSURE
 
 
-def _kind(pointer: Pointer) -> Literal["who", "what"]:
+def _kind(pointer: Pointer) -> Kind:
+    if pointer.word == "the":
+        return "again"
+    if pointer.word == "there":
+        return "where"
+    if pointer.plural and not pointer.noun:
+        return "they"
     return "who" if pointer.gender else "what"
 
 

@@ -36,6 +36,8 @@ WIDER: tuple[int | None, ...] = (24,)
 _LONG: tuple[int | None, ...] = (24, 96, 400, 1600)
 """How many of the most promising courses to follow, one run after the other; None is all."""
 
+_WIDE_ENOUGH = 96  # for a plan that is not the first
+
 _ROUNDS, _FEW_ROUNDS = 12, 2  # in which good prices are looked for
 _TINY = 1e-6
 _NOTHING = (float("inf"), float("inf"), 0, 0)
@@ -73,7 +75,8 @@ def solve(
     """The best plan, or None where none is found; `start`: prices to begin with.
 
     Past `EXACT_LINES` it is one that is `CLOSE_ENOUGH`, unless even the widest search finds none
-    so near; `gap` says how near. `EXACT` widths find the best however many lines there are.
+    so near, or with `start`, as for plans after the first, a wide one; `gap` says how near.
+    `EXACT` widths find the best however many lines there are.
     """
     is_quick = start is not None and len(problem.lines) <= EXACT_LINES
     rounds = _FEW_ROUNDS if is_quick else _ROUNDS
@@ -87,7 +90,11 @@ def solve(
     for width in usual if widths is None else widths:
         if search.run(width):
             return search.solution(search.score)
-        if usual is _LONG and search.gap <= CLOSE_ENOUGH and widths is None:
+        if (
+            usual is _LONG
+            and widths is None
+            and (search.gap <= CLOSE_ENOUGH or (start is not None and width == _WIDE_ENOUGH))
+        ):
             break
     return search.solution(max(relaxation.bound, search.score))
 

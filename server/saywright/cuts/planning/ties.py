@@ -10,7 +10,8 @@ from typing import NamedTuple
 from saywright.cuts.planning.piece import SpokenLine
 from saywright.language.english.tag import is_english
 
-_HEAD, _ITEM, _IN_ORDER = 120, 100, 140
+_HEAD, _ITEM, _IN_ORDER = 120, 40, 140
+_RUNS_ON = 140
 _HALF_OF_VERSE, _HALF_OF_SPEECH, _IN_SPEECH = 70, 110, 50
 _LONGEST_ITEM = 4
 
@@ -19,10 +20,12 @@ _NUMBERS = (
     "sixteen seventeen eighteen nineteen twenty"
 ).replace(" ", "|")
 _NUMBER_ALONE = re.compile(rf"\W*(?:number\s+)?(?:\d+|{_NUMBERS})\W*", re.IGNORECASE)
+_NUMBER_FIRST = re.compile(rf"\W*(?:number\s+)?(?:\d+|{_NUMBERS})\b", re.IGNORECASE)
 _IN_TURN = re.compile(
     r"\W*(?:first|second|third|fourth|fifth|last)(?:ly)?\s*[,:]|\W*finally\s*[,:]", re.IGNORECASE
 )
-_QUOTES = re.compile("[\"“”]")
+_CLOSES = re.compile(r"[.!?…;:][\"”’)\s]*$")
+_QUOTES = re.compile('["“”]')
 
 
 class Tie(NamedTuple):
@@ -42,15 +45,21 @@ def ties(lines: Sequence[SpokenLine], language: str, *, verse: bool) -> list[Tie
     return found
 
 
+def is_number(text: str) -> bool:
+    """Whether it is a number and no more, as the head of something in a list."""
+    return _NUMBER_ALONE.fullmatch(text) is not None
+
+
 def _of_items(texts: Sequence[str]) -> Iterator[Tie]:
-    heads = [index for index, text in enumerate(texts) if _NUMBER_ALONE.fullmatch(text)]
+    heads = [index for index, text in enumerate(texts) if is_number(text)]
     if len(heads) > 1:
-        for head, following in pairwise([*heads, len(texts)]):
-            if head + 1 < following:
+        items = [index for index, text in enumerate(texts) if _NUMBER_FIRST.match(text)]
+        for head, following in pairwise([*items, len(texts)]):
+            if head in heads and head + 1 < following:
                 yield Tie(head, head + 1, _HEAD)
                 yield Tie(head + 1, head, _HEAD)
-            for index in range(head + 2, min(following, head + 1 + _LONGEST_ITEM)):
-                yield Tie(index, head, _ITEM)
+            for index in range(head + 1, min(following, head + _LONGEST_ITEM)):
+                yield Tie(index, index - 1, _ITEM)
     turns = [index for index, text in enumerate(texts) if _IN_TURN.match(text)]
     for one, other in pairwise(turns):
         yield Tie(other, one, _IN_ORDER)
@@ -80,10 +89,14 @@ def _open_after(text: str, is_open: bool) -> bool:
 
 
 def _of_verse(lines: Sequence[SpokenLine]) -> Iterator[Tie]:
-    """Sentences that share a line of verse: half of it would be left."""
+    """Sentences that share a line of verse, or run on from one stanza into the next: half of it
+    would be left."""
     for index, (one, other) in enumerate(pairwise(lines)):
         breaks = one.paragraph.breaks
         apart = bisect_left(breaks, one.last) < bisect_left(breaks, other.first)
-        if one.at == other.at and not apart:
+        if not _CLOSES.search(one.text):
+            yield Tie(index, index + 1, _RUNS_ON)
+            yield Tie(index + 1, index, _RUNS_ON)
+        elif one.at == other.at and not apart:
             yield Tie(index, index + 1, _HALF_OF_VERSE)
             yield Tie(index + 1, index, _HALF_OF_VERSE)

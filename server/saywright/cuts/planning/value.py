@@ -22,7 +22,7 @@ _NEAR_LINES = 4  # what was said no farther back is said again, else it is calle
 _NAME, _NUMBER, _ABSTRACT = 16, 12, 6
 _VERB = 5
 _STRESS = 10
-_EVENT, _EVENT_BY_KEPT, _MOST_EVENTS = 15, 25, 2
+_EVENT, _EVENT_BY_KEPT, _MOST_EVENTS = 20, 30, 2
 _NEWS = 10  # of a verb with a little word: "let go"
 _NEAR_KEPT = 2
 _TITLE = 15
@@ -44,6 +44,7 @@ _FACTORS = {
     "hard-to-say": 0.95,
 }
 _WHOLE_FACTOR = 0.3
+_MUCH = 0.25
 _EMPTY_VERBS = frozenset(
     "be have do say go get know think want seem feel mean let make come put 's 're 'm is are was "
     "were am had has did does said went got".split()
@@ -52,8 +53,9 @@ _EMPTY_VERBS = frozenset(
 
 class Worth(NamedTuple):
     """A line's points, and what they come from: its words, how many of them were not said
-    before, how many verbs were not told before, how many the line before said, and the checks that find something in it. `trims`: the
-    points of what is left of it by each of its trims."""
+    before, how many verbs were not told before, how many the line before said, and the checks
+    that find much of it at fault. `trims`: the points of what is left of it by each of its
+    trims."""
 
     points: int
     trims: tuple[int, ...]
@@ -94,7 +96,7 @@ def worths(
                 sum(base not in said for base in bases),
                 len(news),
                 sum(said.get(base) == index - 1 for base in bases),
-                frozenset(each.check for each in on_line[index]),
+                frozenset(each.check for each in on_line[index] if _tells(line, each)),
                 announces,
             )
         )
@@ -197,6 +199,12 @@ def _findings_factor(line: SpokenLine, findings: Iterable[Finding]) -> float:
     for each in findings:
         factor *= _WHOLE_FACTOR if _is_whole(line, each, "announcing") else _FACTORS[each.check]
     return factor
+
+
+def _tells(line: SpokenLine, finding: Finding) -> bool:
+    """Whether a finding says much of the line: of fillers, one that is a good part of it."""
+    length = finding.end - finding.start
+    return finding.check != "filler" or length >= _MUCH * len(line.text)
 
 
 def _is_whole(line: SpokenLine, finding: Finding, check: str) -> bool:

@@ -12,12 +12,15 @@ from saywright.cuts.planning.leaning import is_question, leans_back
 from saywright.cuts.planning.piece import SpokenLine
 from saywright.cuts.planning.problem import Kept, Problem
 from saywright.cuts.planning.references import Reference
+from saywright.cuts.planning.ties import is_number
 from saywright.cuts.planning.value import Worth
 from saywright.language.english.tag import is_english
 
 _SAID_AGAIN = 0.6
 _CHOICES = 3
-_LITTLE = 0.8  # of what a second is worth in the mean
+_ALWAYS = "the rest loses least without it"
+_LITTLE = 0.8  # of the new words that a second brings in the mean
+_LONG_SECONDS = 3
 _TINY = 1e-6
 _ALIKE_NEARBY, _ALIKE_WORDS = 3, 2
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
@@ -25,6 +28,8 @@ _POINTS_TO = {
     "again": "goes with the line that first says “{}”",
     "who": "goes with the line that tells who “{}” is",
     "what": "goes with the line that tells what “{}” is",
+    "where": "goes with the line that tells where “{}” is",
+    "they": "goes with the line that tells who or what “{}” are",
 }
 _CHECKS = (
     ("filler", "holds words that carry nothing"),
@@ -60,22 +65,40 @@ class Choice:
         return {each.early for each in self.references if self.kept[each.late]}
 
     @cached_property
-    def points_per_second(self) -> float:
+    def new_per_second(self) -> float:
+        """How many new words a second brings in the mean."""
         seconds = sum(line.sentence.speech_seconds for line in self.lines)
-        return sum(each.points for each in self.worth) / max(seconds, _TINY)
+        return sum(each.new for each in self.worth) / max(seconds, _TINY)
 
 
 def whys(choice: Choice) -> dict[int, str]:
-    """Why each line that goes was chosen. Of the few that say most of a line, the one that is said
-    of the fewest others."""
+    """Why each line that goes was chosen."""
+    return whys_of([choice])[0]
+
+
+def whys_of(choices: Sequence[Choice]) -> list[dict[int, str]]:
+    """The same for several plans of one piece. What is said of a line holds in all of those that
+    cut it, if anything does. Of the few reasons that say most of a line, it is the one that is
+    said of the fewest others."""
     used: Counter[str] = Counter()
-    found: dict[int, str] = {}
-    for index, stays in enumerate(choice.kept):
-        if not stays:
-            reasons = list(islice(_reasons(choice, index), _CHOICES))
-            found[index] = min(reasons, key=lambda reason: (used[reason], reasons.index(reason)))
-            used[found[index]] += 1
+    found: list[dict[int, str]] = [{} for _ in choices]
+    for index in range(len(choices[0].kept) if choices else 0):
+        cutting = [number for number, each in enumerate(choices) if not each.kept[index]]
+        reasons = [list(_reasons(choices[number], index)) for number in cutting]
+        shared = _in_all(reasons)
+        for number, own in zip(cutting, reasons, strict=True):
+            best = (shared or own)[:_CHOICES]
+            found[number][index] = min(best, key=lambda reason: (used[reason], best.index(reason)))
+        used.update({found[number][index] for number in cutting})
     return found
+
+
+def _in_all(reasons: Sequence[Sequence[str]]) -> list[str]:
+    """Those that hold in every plan; none where that leaves only what always holds."""
+    if not reasons:
+        return []
+    shared = [each for each in reasons[0] if all(each in others for others in reasons[1:])]
+    return shared if shared != [_ALWAYS] else []
 
 
 def _reasons(choice: Choice, index: int) -> Iterator[str]:
@@ -90,12 +113,13 @@ def _reasons(choice: Choice, index: int) -> Iterator[str]:
             yield reason
     if _is_one_of_several(choice, index):
         yield "one of several lines that begin alike"
-    yield from _adds_little(worth)
+    if not is_number(choice.lines[index].text):
+        yield from _adds_little(worth)
     if _is_long_for_its_worth(choice, index):
-        yield "takes long for what it brings"
+        yield "long for the little that is new in it"
     if not _is_leaned_on(choice, index):
         yield "nothing that stays needs it"
-    yield "the piece needs it least"
+    yield _ALWAYS
 
 
 def _goes_with_others(choice: Choice, index: int) -> Iterator[str]:
@@ -112,8 +136,10 @@ def _goes_with_others(choice: Choice, index: int) -> Iterator[str]:
     answer = choice.lines[following].text if following < len(kept) else ""
     if asks and answer and not kept[following] and not is_question(answer):
         yield "asks what the next line answers, and both go"
+    if following < len(kept) and is_number(line.text) and not kept[following]:
+        yield "numbers what goes"
     for each in choice.by_late.get(index, ()):
-        if not kept[each.early]:
+        if each.word and not kept[each.early]:
             yield _POINTS_TO[each.kind].format(each.shown)
 
 
@@ -127,6 +153,8 @@ def _says_again(choice: Choice, index: int) -> Iterator[str]:
         again = next((word.written for word in worth.words if word.base in said), None)
         if again:
             yield f"says “{again}” again, like the line before"
+    if worth.new_told:
+        return
     if worth.new == 0:
         yield "says only what was said before"
     elif worth.new <= (1 - _SAID_AGAIN) * len(bases):
@@ -140,21 +168,23 @@ def _is_one_of_several(choice: Choice, index: int) -> bool:
 
 
 def _opening(line: SpokenLine) -> tuple[str, ...]:
-    return tuple(word.lower() for word in _WORD.findall(line.text)[:_ALIKE_WORDS])
+    return tuple(word[0].lower() for word in islice(_WORD.finditer(line.text), _ALIKE_WORDS))
 
 
 def _adds_little(worth: Worth) -> Iterator[str]:
+    if worth.new_told:
+        return
     if not worth.words:
         yield "carries little by itself"
     elif worth.new == 1 and len(worth.words) == 1:
-        yield f"adds no more than “{worth.words[0].written}”"
+        yield f"its only new word is “{worth.words[0].written}”"
     elif worth.new <= 1:
         yield "adds little that is new"
 
 
 def _is_long_for_its_worth(choice: Choice, index: int) -> bool:
-    seconds = choice.lines[index].sentence.speech_seconds
-    return choice.worth[index].points < _LITTLE * choice.points_per_second * seconds
+    seconds, new = choice.lines[index].sentence.speech_seconds, choice.worth[index].new
+    return seconds > _LONG_SECONDS and new < _LITTLE * choice.new_per_second * seconds
 
 
 def _is_leaned_on(choice: Choice, index: int) -> bool:

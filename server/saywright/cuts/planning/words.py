@@ -1,6 +1,7 @@
 """The words of a line that carry something, and how a later line says them again."""
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from saywright.language.english.tag import is_english
@@ -46,7 +47,8 @@ class Word(NamedTuple):
     abstract: bool
 
 
-def words_of(text: str, language: str) -> list[Word]:
+@lru_cache(maxsize=4096)
+def words_of(text: str, language: str) -> tuple[Word, ...]:
     """The words of `text` that carry something, in order."""
     english = is_english(language)
     found: list[Word] = []
@@ -61,7 +63,7 @@ def words_of(text: str, language: str) -> list[Word]:
         name = english and written[0].isupper() and not _OPENING.search(text[: match.start()][-4:])
         number = written[0].isdigit()
         found.append(Word(_base(low), match[0], name, number, bool(_ABSTRACT.fullmatch(low))))
-    return found
+    return tuple(found)
 
 
 def _base(word: str) -> str:

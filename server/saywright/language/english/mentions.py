@@ -49,10 +49,8 @@ class Pointer(NamedTuple):
 
     def agrees(self, mention: Mention) -> bool:
         """Whether it may stand for that."""
-        if self.word in _THERE:
-            return mention.place
-        if self.word in _OF_THEM:
-            return not mention.name
+        if self.word in _THERE or self.word in _OF_THEM:
+            return mention.place if self.word in _THERE else not mention.name
         if self.word == "the":
             return self.noun == mention.word and mention.brought_in
         if self.noun:
@@ -145,6 +143,8 @@ _EMPTY_AFTER_IT_IS = frozenset(
     """.split()
 )
 _BEFORE_THAT = frozenset("after before since like of with for about from than to by".split())
+_FAR_WORDS = 40
+_MOST_WORDS = 400  # in a longer sentence nothing is looked for, which would take long
 _THERE = frozenset(("there",))
 _OF_THEM = frozenset("one ones another none some both others".split())
 _AT_A_PLACE = frozenset(
@@ -167,11 +167,11 @@ def mentions(text: str) -> Mentions:
     named += tuple(read.together(named))
     pointers = tuple(
         (pointer, tuple(each for each in named if read.may_be_meant(each, pointer)))
-        for pointer in read.pointers()
+        for pointer in (read.pointers() if len(words) <= _MOST_WORDS else ())
     )
     loose = tuple(
         (pointer, tuple(each for each in named if read.was_before(each, pointer)))
-        for pointer in read.loose()
+        for pointer in (read.loose() if len(words) <= _MOST_WORDS else ())
     )
     return Mentions(named, pointers, any(map(read.is_bare, range(len(words)))), loose)
 
@@ -234,12 +234,12 @@ class _Read(NamedTuple):
         gender = "f" if base in _WOMEN else "m" if base in _MEN else ""
         person = bool(gender) or base in _PEOPLE or word in GROUPS or word in _ANYBODY
         plural = word in _IRREGULAR or (word != base)
-        agent = not person and base.endswith(_AGENTS)
+        agent = not person and base.endswith(_AGENTS) and not base.endswith("oor")
         thing = not person or base in _CREATURES or word in GROUPS
         may_be = person or agent or plural or base in _CREATURES
         place = (thing or not person) and self._is_place(index)
         brought_in = self._before(index) in ("a", "an", "one")
-        aside = not _ABOUT.isdisjoint(self.words[:index])
+        aside = not _ABOUT.isdisjoint(self.words[max(index - _FAR_WORDS, 0) : index])
         return Mention(word, start, plural, may_be, thing, gender, False, place, brought_in, aside)
 
     def _before(self, index: int) -> str:
@@ -259,9 +259,8 @@ class _Read(NamedTuple):
     def loose(self) -> Iterator[Pointer]:
         for index, word in enumerate(self.words):
             start = self.starts[index]
-            if word in _THERE and self._is_place_told(index):
-                yield Pointer(word, start)
-            elif word in _OF_THEM and self._stands_for_noun(index):
+            there = word in _THERE and self._is_place_told(index)
+            if there or (word in _OF_THEM and self._stands_for_noun(index)):
                 yield Pointer(word, start)
             elif word == "the" and (noun := self._named_after(index)):
                 yield Pointer(word, start, noun=noun)

@@ -138,6 +138,6 @@ def _phrase_head(words: Sequence[str], classes: Sequence[str], at: int, limit: i
                 break
         elif head is not None:
             break
-    if head is None and at + 1 < limit and classes[at][0] == "d" and words[at + 1] not in _MARKS:
+    if head is None and at + 1 < limit and classes[at][0] == "d" and words[at + 1][0].isalnum():
         return at + 1
     return head

@@ -11,7 +11,7 @@ from saywright.language.english.quoted_words import Quotes, quotes_in
 from saywright.language.english.trim_asides import asides, dashed, loose_fillers, openings
 from saywright.language.english.trim_clauses import adjuncts, relatives
 from saywright.language.english.trim_phrases import appositives, doubled
-from saywright.language.english.trim_reading import read
+from saywright.language.english.trim_reading import Read, read
 from saywright.language.facts import Facts
 from saywright.language.trim import Trim
 
@@ -40,7 +40,11 @@ def trims_of(text: str, facts: Facts) -> tuple[Trim, ...]:
     offered: dict[tuple[int, int], Trim] = {}
     for kind in _KINDS:
         for trim in kind(found):
-            if _is_parted(text, trim) and not _is_quoted(trim, quotes):
+            if (
+                _is_parted(text, trim)
+                and not _is_quoted(trim, quotes)
+                and not _leaves_insertion(found, trim)
+            ):
                 offered.setdefault((trim.start, trim.end), trim)
     return tuple(sorted(offered.values()))
 
@@ -49,6 +53,16 @@ def _is_parted(text: str, trim: Trim) -> bool:
     """Whether it begins after a blank, and no word runs on after it."""
     begins = not trim.start or text[trim.start - 1].isspace()
     return begins and not text[trim.end : trim.end + 1].isalnum()
+
+
+def _leaves_insertion(found: Read, trim: Trim) -> bool:
+    """Whether what is left ends in words between two commas, so that one hears it has not ended:
+    they cut ice, the two of them, [with a saw]."""
+    place = bisect_left(found.spans, (trim.start, 0))
+    if place < 2 or trim.end != found.spans[found.end - 1][1] or found.words[place - 1] != ",":
+        return False
+    before = found.last_break(place - 1)
+    return before >= 0 and found.words[before] == "," and not found.finite(before, place)
 
 
 def _is_quoted(trim: Trim, quotes: Quotes) -> bool:
