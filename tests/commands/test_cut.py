@@ -337,3 +337,12 @@ def test_a_read_only_script_is_left_alone(tmp_path: Path) -> None:
     assert done.returncode == 2
     assert "read-only" in done.stderr
     assert script.read_bytes() == PIECE.encode()
+
+
+def test_a_piece_of_hours_is_not_planned_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    script = tmp_path / "a.say"
+    script.write_text("slot: 60s\n\n" + "I weigh the salt and go.\n" * 3_334, encoding="utf-8")
+    assert main(["cut", str(script)]) == 2
+    assert "20,004 words, too many to plan for" in capsys.readouterr().err

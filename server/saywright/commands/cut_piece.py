@@ -12,7 +12,7 @@ from typing import NamedTuple
 from saywright.analysis import Analysis, analyse
 from saywright.checks.check import View
 from saywright.commands.cut_table import told_plans
-from saywright.cuts.planning.plans import Plan, Planned, plan
+from saywright.cuts.planning.plans import MOST_WORDS, Plan, Planned, plan
 from saywright.files import (
     NotTextError,
     UnreadableFileError,
@@ -55,6 +55,7 @@ def run(told: Told) -> int:
         analysis = analyse(read_script(told.script), nearest_project(told.script)[0])
         view = _chosen(analysis, told)
         aim = _aim_seconds(view, told)
+        _check_length(view)
         planned = plan(analysis, view, aim, told.plans)
         _say(told, analysis, view, planned)
     except (UnreadableFileError, NotTextError, NoPlanError, NoSuchPieceError) as error:
@@ -97,6 +98,14 @@ def _aim_seconds(view: View, told: Told) -> float:
             "It has no slot. Say how long it may be with --to 60s, or write slot: 60s in it."
         )
     return view.aim.seconds
+
+
+def _check_length(view: View) -> None:
+    if view.timeline.words > MOST_WORDS:
+        raise NoPlanError(
+            f"It has {view.timeline.words:,} words, too many to plan for. Plans are made for up to "
+            f"{MOST_WORDS:,}; divide it with lines of ---- first."
+        )
 
 
 def _say(told: Told, analysis: Analysis, view: View, planned: Planned) -> None:

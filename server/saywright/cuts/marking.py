@@ -111,7 +111,7 @@ def delete(paragraph: Paragraph, sentence: Sentence, around: Around) -> Fix | No
     if sentence.kept:
         return None
     for gone in _with_blanks(paragraph.text, sentence.start, sentence.end):
-        edits = tuple(Edit(*stretch, "") for stretch in _between(gone, paragraph.notes))
+        edits = tuple(Edit(*stretch, "") for stretch in between(gone, paragraph.notes))
         if _reads_without(paragraph, sentence, edits, around):
             return Fix("Delete this sentence for good", edits)
     return None
@@ -119,12 +119,12 @@ def delete(paragraph: Paragraph, sentence: Sentence, around: Around) -> Fix | No
 
 def _live_stretches(paragraph: Paragraph, sentence: Sentence) -> Iterator[Range]:
     """Stretches of the sentence's spoken text, with words in them, that are not cut."""
-    for stretch in _between(sentence.plain, paragraph.cuts):
+    for stretch in between(sentence.plain, paragraph.cuts):
         if trimmed := _trimmed(paragraph.plain, stretch, sentence.plain):
             yield trimmed
 
 
-def _between(whole: Range, holes: Sequence[Range]) -> Iterator[Range]:
+def between(whole: Range, holes: Sequence[Range]) -> Iterator[Range]:
     """What is left of `whole` without `holes`, which are in order and apart."""
     start = whole.start
     for index in range(bisect_left(holes, start + 1, key=_end), len(holes)):
@@ -276,7 +276,7 @@ def _notes(paragraph: Paragraph) -> list[str]:
 
 def _apart(ranges: Iterable[Range], hole: Range) -> Iterator[Range]:
     for where in ranges:
-        yield from _between(where, [hole])
+        yield from between(where, [hole])
 
 
 def _texts_in(paragraph: Paragraph, ranges: Iterable[Range]) -> list[str]:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from saywright.cuts.closing_up import closed_up
+from saywright.cuts.marking import between
 from saywright.markup.reader import BlockReader, Context, split_lines
 from saywright.markup.settings import Settings
 from saywright.markup.tree import Block, Breath, Direction, Note, Paragraph, Range, Span
@@ -42,7 +43,7 @@ def _removed(paragraph: Paragraph, cuts: Sequence[Span]) -> list[Range]:
     stays, whatever cut is around it, save its silences, which the cut holds."""
     keeps = _joined(Range(s.start, s.end) for s in paragraph.spans if s.kind == "keep")
     holes = _joined(Range(span.start, span.end) for span in cuts)
-    gone: list[Range] = [each for hole in holes for each in _apart(hole, keeps)]
+    gone: list[Range] = [each for hole in holes for each in between(hole, keeps)]
     for span in cuts:
         gone += (Range(span.start, span.inner.start), Range(span.inner.end, span.end))
     gone += (Range(m.start, m.end) for m in _marks(paragraph) if _is_in(holes, m.start))
@@ -67,20 +68,6 @@ def _joined(ranges: Iterable[Range]) -> list[Range]:
         else:
             joined.append(Range(start, end))
     return joined
-
-
-def _apart(whole: Range, holes: Sequence[Range]) -> Iterator[Range]:
-    """What is left of `whole` without `holes`, which are in order and apart."""
-    start = whole.start
-    for index in range(bisect_right(holes, start, key=_end), len(holes)):
-        hole = holes[index]
-        if hole.start >= whole.end:
-            break
-        if hole.start > start:
-            yield Range(start, hole.start)
-        start = hole.end
-    if start < whole.end:
-        yield Range(start, whole.end)
 
 
 def _end(where: Range) -> int:

@@ -148,3 +148,11 @@ def _report(server: "SaywrightServer", path: str, uri: str, project: Project) ->
         return None
     analysis = analyse(text, project)
     return report_of(server, Document(uri, 0, server.documents.encoding, analysis))
+
+
+def roots(server: "SaywrightServer") -> list[str]:
+    """The client's folders, the one that it was started in where it has no others."""
+    workspace = server.workspace
+    uris = list(workspace.folders) or [workspace.root_uri or ""]
+    paths = (to_fs_path(uri) for uri in uris if uri.startswith("file:"))
+    return [path for path in paths if path]

@@ -40,6 +40,7 @@ _GATHER = f"{REWRITE}.gather"
 
 _PLANS = 3
 _MOST_SENTENCES = 150  # of more a plan takes too long to be found before it is chosen
+_MOST_WORDS = 8_000  # an hour's talk
 _MOST_PIECES = 3
 _MOST_REMEMBERED = 24
 _MOST_ANALYSES = 4
@@ -87,7 +88,9 @@ PLANS = Plans()
 
 
 def is_overlong(view: View) -> bool:
-    return view.aim is not None and view.timeline.seconds > view.aim.seconds
+    """Whether a piece runs over, and is not so long that planning would hold everything up."""
+    runs_over = view.aim is not None and view.timeline.seconds > view.aim.seconds
+    return runs_over and view.timeline.words <= _MOST_WORDS
 
 
 def plan_title(view: View) -> str:

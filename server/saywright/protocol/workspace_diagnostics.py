@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lsprotocol import types
-from pygls.uris import from_fs_path, to_fs_path
+from pygls.uris import from_fs_path
 
 from saywright.project import Project
+from saywright.protocol.closed_scripts import roots
 from saywright.protocol.documents import address_key, project_of
 from saywright.protocol.progress import Work, take_turns, working
 from saywright.protocol.reports import Report
@@ -95,20 +96,12 @@ async def _reports(
 
 async def _taking_turns(server: "SaywrightServer") -> AsyncIterator[str]:
     turn_ends = time.monotonic() + _TURN_SECONDS
-    for path in server.closed_scripts.below(_roots(server)):
+    for path in server.closed_scripts.below(roots(server)):
         if path is not None:
             yield path
         if time.monotonic() > turn_ends:
             await take_turns()
             turn_ends = time.monotonic() + _TURN_SECONDS
-
-
-def _roots(server: "SaywrightServer") -> list[str]:
-    """The client's folders, the one that it was started in where it has no others."""
-    workspace = server.workspace
-    uris = list(workspace.folders) or [workspace.root_uri or ""]
-    paths = (to_fs_path(uri) for uri in uris if uri.startswith("file:"))
-    return [path for path in paths if path]
 
 
 def _entry(

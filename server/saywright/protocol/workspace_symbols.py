@@ -17,6 +17,7 @@ from saywright.outlining.outline import without_private_names
 from saywright.outlining.search import closeness
 from saywright.positions import Encoding, Lines
 from saywright.project import Project
+from saywright.protocol.closed_scripts import roots
 from saywright.protocol.document_symbols import symbol_kind
 from saywright.protocol.documents import Document, project_of
 
@@ -91,7 +92,7 @@ async def _scripts(server: "SaywrightServer", read: _Read) -> AsyncIterator[tupl
     stop = time.monotonic() + _LONGEST_SECONDS
     turn_ends = time.monotonic() + _TURN_SECONDS
     paths: set[str] = set()
-    for path in server.closed_scripts.below(_roots(server)):
+    for path in server.closed_scripts.below(roots(server)):
         if path is not None and _NO_SCRIPTS_IN.isdisjoint(Path(path).parts):
             paths.add(path)
             uri = Path(path).as_uri()
@@ -106,14 +107,6 @@ async def _scripts(server: "SaywrightServer", read: _Read) -> AsyncIterator[tupl
             turn_ends = time.monotonic() + _TURN_SECONDS
     for gone in read.keys() - paths:
         del read[gone]
-
-
-def _roots(server: "SaywrightServer") -> list[str]:
-    """The client's folders, the one that it was started in where it has no others."""
-    workspace = server.workspace
-    uris = list(workspace.folders) or [workspace.root_uri or ""]
-    paths = (to_fs_path(uri) for uri in uris if uri.startswith("file:"))
-    return [path for path in paths if path]
 
 
 def _in_open(document: Document) -> tuple[_Found, ...]:

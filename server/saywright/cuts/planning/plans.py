@@ -14,6 +14,9 @@ from saywright.cuts.planning.why import Choice, whys_of
 from saywright.cuts.trimming import veiled
 from saywright.finding import Edit
 
+MOST_WORDS = 20_000
+"""Of a piece that is planned for: more than two hours' talk, and most of a minute's work."""
+
 
 class Cut(NamedTuple):
     """A sentence to cut, or a part of one where it is a `trim`: the stretches of the file to be
