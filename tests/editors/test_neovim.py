@@ -98,6 +98,31 @@ def test_the_script_is_timed_with_the_command_of_the_readme(tmp_path: Path) -> N
         assert editor.messages() == ""
 
 
+TIMED = """
+local start, started, seen = vim.lsp.rpc.start, nil, vim.uv.new_timer()
+vim.lsp.rpc.start = function(...)
+  started = started or vim.uv.hrtime()
+  return start(...)
+end
+seen:start(0, 5, vim.schedule_wrap(function()
+  if not vim.g.first_hint and #vim.lsp.inlay_hint.get({ bufnr = 0 }) > 0 then
+    vim.g.first_hint = (vim.uv.hrtime() - started) / 1e9
+  end
+end))
+"""
+
+
+def test_the_first_hint_comes_soon(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with Editor(tmp_path, f"{TIMED}\nvim.opt.rtp:append([[{PLUGIN}]])") as editor:
+        editor.start(script_in(tmp_path, SCRIPT))
+        seconds = editor.wait_for(
+            "the first hint", lambda: editor.lua("return vim.g.first_hint or 0"), bool
+        )
+    with capsys.disabled():
+        print(f"\n[Neovim: {seconds:.2f} s from the server's start to the first hint]")
+    assert 0 < seconds < 10  # one on a machine that does nothing else
+
+
 # What is typed, changed or taken out, one edit after the other; each is a call of Neovim's.
 ODD = "𝄞\u2028é\u2029\u0085\x0b\x0c\x1c"
 SET_TEXT = "vim.api.nvim_buf_set_text(0, ...)"

@@ -36,6 +36,7 @@ EXTENSION = ROOT / "editors/vscode"
 SAMPLE = ROOT / "sample_scripts/ferry-mate.say"
 RELEASES = os.environ.get("SAYWRIGHT_VSCODE", "1.100 1.139").split()
 PICTURES = os.environ.get("SAYWRIGHT_VSCODE_PICTURES")
+STANDING_SECONDS = 5.0  # in which a window that was opened comes to rest
 CROSSING = "He says the new owners took it down"  # the sentence that runs past the slot
 PACKED = {
     "[Content_Types].xml",
@@ -199,7 +200,7 @@ def test_the_server_is_looked_for_in_order() -> None:
 
 
 @pytest.mark.parametrize("release", RELEASES)
-def test_a_script_is_timed_cut_and_restored(
+def test_the_first_hint_comes_soon(
     tmp_path: Path, release: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     started = tmp_path / "started"
@@ -208,14 +209,23 @@ def test_a_script_is_timed_cut_and_restored(
         page = desk.page
         compiling = [sys.executable, "-P", "-c", "import saywright.protocol.server"]
         subprocess.run(compiling, env=desk.workbench.environment(), check=True)
+        page.ask("openFolder", url=desk.workbench.url(desk.scripts))
+        time.sleep(STANDING_SECONDS)
+        page.ask("openFile", name=SAMPLE.name)
+        took = page.wait_for("the first hint", lambda: page.ask("firstHint"), bool)
+        seconds = (took - int(started.read_text())) / 1000
+    with capsys.disabled():
+        at_work = f"{os.getloadavg()[0]:.1f} at work on {os.cpu_count()} cores"
+        print(f"\n[VS Code {release}: {seconds:.2f} s to the first hint, {at_work}]")
+    assert seconds < 10  # one on a machine that does nothing else
+
+
+@pytest.mark.parametrize("release", RELEASES)
+def test_a_script_is_timed_cut_and_restored(tmp_path: Path, release: str) -> None:
+    with desk_at(tmp_path, server(sys.executable), release) as desk:
+        page = desk.page
         desk.open()
         page.wait_for("the hints", page.hints, lambda hints: len(hints) >= 15)
-        took = page.ask("firstHint") - int(started.read_text())
-        with capsys.disabled():
-            print(
-                f"\n[VS Code {release}: the first hint {took} ms after the server's start,", end=""
-            )
-            print(f" {os.getloadavg()[0]:.0f} others working on {os.cpu_count()} cores]")
         hints, seconds, text = page.hints(), desk.total(), page.text()
         assert [hint.startswith("+") for hint in hints] == [False] * 10 + [True] * 5
         page.wait_for("the squiggle", lambda: page.ask("squiggles"), bool)

@@ -1,6 +1,7 @@
 """`saywright`: what it can be told, and the exit codes of all its commands."""
 
 import argparse
+import gc
 import os
 import re
 import sys
@@ -303,7 +304,11 @@ def _day(text: str) -> str:
 
 
 def _serve(_told: argparse.Namespace) -> int:
+    gc.disable()  # nothing of what is made at the start goes away again
     # imported here: the language server's libraries take longer to load than a lint to run
-    from saywright.protocol.server import serve  # noqa: PLC0415
+    from saywright.protocol.server import make_server, serve  # noqa: PLC0415
 
-    return serve()
+    server = make_server()
+    gc.freeze()
+    gc.enable()
+    return serve(server)

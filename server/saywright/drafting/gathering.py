@@ -12,7 +12,6 @@ from typing import NamedTuple
 from saywright.analysis import Analysis
 from saywright.cuts.new_parts import after_all, free_label, line_end_of, rule_line
 from saywright.cuts.trimming import veiled
-from saywright.drafting.flow import in_flow
 from saywright.drafting.kept_lines import KeptLine, kept_lines, paragraphs_of
 from saywright.drafting.origins import told_draft, words_there
 from saywright.finding import Edit, Fix
@@ -51,6 +50,9 @@ def gather(
     settings = part.settings if part else analysis.settings
     if flow:
         language = language_of(settings, analysis.project)
+        # loaded when it is asked for: a lens that counts the lines has no use for it
+        from saywright.drafting.flow import in_flow  # noqa: PLC0415
+
         lines = in_flow(lines, _last_words(analysis, part), language)
     line_end = line_end_of(analysis)
     chunk = "".join(_written(analysis, lines, settings.speakers, line_end))

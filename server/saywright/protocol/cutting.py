@@ -9,12 +9,12 @@ from collections import Counter, deque
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from itertools import islice
+from typing import TYPE_CHECKING
 from weakref import ref
 
 from saywright.analysis import Analysis
 from saywright.checks.check import View
-from saywright.cuts.planning.plans import Plan, Planned, plan
-from saywright.cuts.planning.titles import aim_title, plan_titles, told_words
+from saywright.cuts.planning.aim import aim_title
 from saywright.cuts.restoring import (
     RESTORE_ALL,
     RESTORE_FILE,
@@ -32,6 +32,9 @@ from saywright.drafting.kept_lines import kept_lines
 from saywright.finding import Edit, Fix
 from saywright.markup.tree import Part
 from saywright.protocol.offers import REWRITE, Asked, Note, Offer, Source
+
+if TYPE_CHECKING:
+    from saywright.cuts.planning.plans import Plan, Planned
 
 _PLAN = f"{REWRITE}.cut"
 _RESTORE = f"{REWRITE}.restore"
@@ -56,8 +59,11 @@ class Plans:
         self._found: deque[tuple[ref[Analysis], dict[int, Planned]]] = deque(maxlen=_MOST_ANALYSES)
         self._cuts: deque[tuple[str, ...]] = deque(maxlen=_MOST_REMEMBERED)
 
-    def of(self, analysis: Analysis, view: View) -> Planned:
+    def of(self, analysis: Analysis, view: View) -> "Planned":
         """The plans of an overlong piece."""
+        # the planner is loaded when it is first asked: a server that starts has no use for it yet
+        from saywright.cuts.planning.plans import plan  # noqa: PLC0415
+
         assert view.aim
         known = next((plans for each, plans in self._found if each() is analysis), None)
         if known is None:
@@ -99,16 +105,20 @@ def plan_title(view: View) -> str:
     return aim_title(view.aim.slot.high_seconds)
 
 
-def titled_plans(analysis: Analysis, view: View) -> list[tuple[str, Plan]]:
+def titled_plans(analysis: Analysis, view: View) -> list[tuple[str, "Plan"]]:
     """The plans for an overlong piece that cut something, each with its title."""
+    from saywright.cuts.planning.titles import plan_titles  # noqa: PLC0415
+
     assert view.aim
     planned = PLANS.of(analysis, view)
     titles = plan_titles(planned, view.aim.slot.high_seconds)
     return [each for each in zip(titles, planned.plans, strict=True) if each[1].cuts]
 
 
-def plan_note(analysis: Analysis, view: View, each: Plan) -> Note:
+def plan_note(analysis: Analysis, view: View, each: "Plan") -> Note:
     """What an editor shows of a plan before it is made."""
+    from saywright.cuts.planning.titles import told_words  # noqa: PLC0415
+
     return Note(plan_title(view), told_words(analysis, each))
 
 
@@ -189,7 +199,7 @@ def _planned(analysis: Analysis, view: View) -> Iterator[Offer]:
         yield Offer(plan_title(view), _PLAN, disabled="No line of it can be cut.")
 
 
-def _of_plan(each: Plan) -> Sequence[Edit]:
+def _of_plan(each: "Plan") -> Sequence[Edit]:
     return each.edits
 
 

@@ -8,9 +8,11 @@ import sys
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING
 
+from cattrs import Converter
 from lsprotocol import types
 from pygls.io_ import StdinAsyncReader, StdoutWriter, run_async
 from pygls.lsp.server import LanguageServer
+from pygls.protocol import default_converter
 
 from saywright.positions import Encoding
 from saywright.protocol import (
@@ -58,7 +60,9 @@ class SaywrightServer(LanguageServer):
     protocol: Conversation
 
     def __init__(self) -> None:
-        super().__init__("saywright", VERSION, protocol_cls=Conversation)
+        super().__init__(
+            "saywright", VERSION, protocol_cls=Conversation, converter_factory=_converter
+        )
         self.client = Client()
         self.documents = Documents()
         self.closed_scripts = ClosedScripts()
@@ -69,6 +73,13 @@ class SaywrightServer(LanguageServer):
     def report_server_error(self, error: Exception, source: "ServerErrors") -> None:
         """Into the log; the writer has done nothing wrong and is not interrupted."""
         logger.error("%s: %s", source.__name__, error)
+
+
+def _converter() -> Converter:
+    """pygls' own, but quick to learn a class: where in a message a fault is, nobody is told."""
+    converter: Converter = default_converter()  # type: ignore[no-untyped-call]
+    converter.detailed_validation = False
+    return converter
 
 
 def make_server() -> SaywrightServer:

@@ -96,6 +96,15 @@ const requests = {
     await page.locator('.monaco-workbench .editor-instance .view-line').first().waitFor();
     await page.keyboard.press('Control+b'); // without the list of files
   },
+  /** The window as it stands before a writer opens a script: the list of files is drawn. */
+  async openFolder({ url }) {
+    await page.goto(url);
+    await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor();
+  },
+  async openFile({ name }) {
+    await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).first().dblclick();
+    await page.locator('.monaco-workbench .editor-instance .view-line').first().waitFor();
+  },
   lines: readLines,
   firstHint: () => page.evaluate(() => globalThis.seen.firstHint),
   lenses: () => page.locator('.codelens-decoration').allInnerTexts(),

@@ -2,13 +2,13 @@
 
 import json
 import re
-import tomllib
 from pathlib import Path
 from typing import Any
 
 from saywright.project import EDITOR_KEYS, NO_PROJECT
 from saywright.protocol import semantic_tokens
 from saywright.protocol.lens_commands import PLAN
+from saywright.version import VERSION
 
 EXTENSION = Path(__file__).parents[3] / "editors/vscode"
 MANIFEST: dict[str, Any] = json.loads((EXTENSION / "package.json").read_text(encoding="utf-8"))
@@ -61,8 +61,6 @@ def test_the_command_that_plans_is_the_server_s() -> None:
 
 
 def test_the_version_is_the_server_s() -> None:
-    project = tomllib.loads((EXTENSION.parents[1] / "pyproject.toml").read_text(encoding="utf-8"))
     lock = json.loads((EXTENSION / "package-lock.json").read_text(encoding="utf-8"))
-    assert {MANIFEST["version"], lock["version"], lock["packages"][""]["version"]} == {
-        project["project"]["version"]
-    }
+    versions = {MANIFEST["version"], lock["version"], lock["packages"][""]["version"]}
+    assert versions == {VERSION}

@@ -3,16 +3,12 @@
 from collections.abc import Sequence
 
 from saywright.analysis import Analysis
+from saywright.cuts.planning.aim import aim_title
 from saywright.cuts.planning.plans import Cut, Plan, Planned
 from saywright.cuts.trimming import shortened, veiled
 from saywright.speech.slot import clock
 
 _MOST_QUOTED = 4
-
-
-def aim_title(seconds: float) -> str:
-    """What is offered for a piece that runs longer than `seconds`."""
-    return f"Plan a cut to {clock(seconds)}"
 
 
 def plan_titles(planned: Planned, seconds: float) -> list[str]:
