@@ -91,6 +91,7 @@ STARTS = (
 )
 
 
+@pytest.mark.slow
 def test_time_is_linear() -> None:
     """Four times the line takes about four times as long; quadratic work would take sixteen."""
     edges = [(start, unit, end) for start in STARTS for unit in UNITS for end in ("", "a)")]

@@ -35,13 +35,14 @@ USUAL = [PATTERNS[name] for name in ("as_expected", "even", "at_random")]
 
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: " ".join(map(str, script)))
 def test_length_and_gaps(script: tuple[str, int]) -> None:
-    reader = READERS[SCRIPTS.index(script) % len(READERS)]
-    assert_right([tried(*script, reader, pattern) for pattern in USUAL])
+    number = SCRIPTS.index(script)
+    reader, pattern = READERS[number % len(READERS)], USUAL[number % len(USUAL)]
+    assert_right([tried(*script, reader, pattern)])
 
 
 @pytest.mark.parametrize("pattern", ["breathless", "hardly_pausing"])
 def test_one_who_runs_on(pattern: str) -> None:
-    assert_right([tried(*script, READERS[1], PATTERNS[pattern]) for script in SCRIPTS])
+    assert_right([tried(*script, READERS[1], PATTERNS[pattern]) for script in SCRIPTS[::3]])
 
 
 def test_another_language() -> None:

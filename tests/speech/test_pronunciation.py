@@ -40,6 +40,7 @@ def _examples() -> dict[str, list[Sounds]]:
     return rebuild.letter_sounds(_entries())
 
 
+@pytest.mark.slow
 def test_every_dictionary_entry_has_its_sounds() -> None:
     rules = english_letter_rules()
     added = rebuild.additions()

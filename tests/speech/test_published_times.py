@@ -124,6 +124,7 @@ def test_longer_sentences_pause_in_the_measured_proportion() -> None:
     assert long / short == pytest.approx(0.69 / 0.44, rel=0.02)
 
 
+@pytest.mark.slow
 def test_relative_durations_against_a_synthesiser() -> None:
     """espeak-ng times its phones by rules of its own, which saw none of our recordings."""
     need_espeak()
