@@ -131,7 +131,8 @@ class Passage:
         """
         in_plain = [_in_plain(line, edit) for edit in edits]
         around = Around(self.settings.speakers, self.opens_file)
-        fix = reworded(title, line.paragraph, in_plain, around)
+        within = Range(line.sentence.start, line.sentence.end)
+        fix = reworded(title, line.paragraph, in_plain, around, within)
         return fix.shifted(line.at) if fix else None
 
 

@@ -50,6 +50,13 @@ def _problems(
     text: str, speech: Sequence[Range], marks: Marks, speakers: tuple[str, ...]
 ) -> Iterator[Finding]:
     yield from mark_problems(text, marks)
+    yield from line_problems(text, speech, speakers)
+
+
+def line_problems(
+    text: str, speech: Sequence[Range], speakers: tuple[str, ...]
+) -> Iterator[Finding]:
+    """Lines of speech that look as if something else had been meant."""
     yield from cue_problems(text, speech, speakers)
     for start, end in speech:
         if is_rule_like(text[start:end]) or is_nearly_rule(text[start:end]):
