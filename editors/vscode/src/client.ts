@@ -9,6 +9,7 @@ import {
   type LanguageClientOptions,
   RevealOutputChannelOn,
 } from 'vscode-languageclient/node';
+import type { Hints } from './hints.ts';
 import { log } from './log.ts';
 import { choosePlan, PLAN, unasked } from './planning.ts';
 import { type Command, typed } from './server_command.ts';
@@ -32,15 +33,15 @@ export interface Ending {
   readonly onGivingUp: () => void;
 }
 
-export function makeClient(command: Command, ending: Ending): QuietClient {
+export function makeClient(command: Command, hints: Hints, ending: Ending): QuietClient {
   log.info(`Starting: ${typed(command)}`);
   // not in the folder of scripts: nothing that lies there is to be taken for a part of the server
   const options = { cwd: homedir() };
   const executable = { command: command.program, args: [...command.arguments], options };
-  return new QuietClient('saywright', 'Saywright', executable, clientOptions(ending));
+  return new QuietClient('saywright', 'Saywright', executable, clientOptions(hints, ending));
 }
 
-function clientOptions(ending: Ending): LanguageClientOptions {
+function clientOptions(hints: Hints, ending: Ending): LanguageClientOptions {
   const ends: number[] = [];
   return {
     documentSelector: [
@@ -56,6 +57,8 @@ function clientOptions(ending: Ending): LanguageClientOptions {
       // of anything but a name VS Code would mark the same word everywhere, as in a program
       provideDocumentHighlights: async (document, place, token, next) =>
         (await next(document, place, token)) ?? [],
+      provideInlayHints: (document, range, token, next) =>
+        hints.inTime(document, () => next(document, range, token), token),
       resolveCodeAction: async (action, token, next) => unasked(await next(action, token)),
       executeCommand: (name, told, next) =>
         name === PLAN ? choosePlan(told, () => next(name, told)) : next(name, told),

@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import { State } from 'vscode-languageclient/node';
 import { type QuietClient, makeClient } from './client.ts';
 import { tellGivenUp, tellNotFound, tellNotStarted } from './help.ts';
+import { Hints } from './hints.ts';
 import { log } from './log.ts';
 import { findServer } from './server_command.ts';
 import { surroundings, wishes } from './surroundings.ts';
@@ -11,6 +12,7 @@ const NO_ANSWER_MS = 60_000;
 
 export class Session implements vscode.Disposable {
   private client: QuietClient | undefined;
+  private readonly hints = new Hints();
   private isLooking = false;
   private turn: Promise<void> = Promise.resolve();
   private readonly changed = new vscode.EventEmitter<void>();
@@ -41,6 +43,7 @@ export class Session implements vscode.Disposable {
   dispose(): void {
     void this.stop();
     this.changed.dispose();
+    this.hints.dispose();
   }
 
   private inTurn(work: () => Promise<void>): Promise<void> {
@@ -58,7 +61,7 @@ export class Session implements vscode.Disposable {
       return;
     }
     let started = false;
-    const client = makeClient(found.command, {
+    const client = makeClient(found.command, this.hints, {
       hasStarted: () => started,
       onGivingUp: () => void tellGivenUp(found.command),
     });

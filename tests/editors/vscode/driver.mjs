@@ -38,7 +38,7 @@ await page.addInitScript((time) => {
   const look = () => {
     for (const line of document.querySelectorAll('.editor-instance .view-line')) {
       for (const span of line.querySelectorAll('span > span')) {
-        if (isTime.test(span.textContent.replaceAll('\u00a0', ' '))) {
+        if (isTime.test(span.textContent.replaceAll('\u00a0', ' ').replaceAll('\u200b', ''))) {
           seen.firstHint ??= Date.now();
           return;
         }
@@ -59,7 +59,7 @@ await page.addInitScript((time) => {
 const readLines = () =>
   page.evaluate((time) => {
     const isTime = new RegExp(time);
-    const plain = (text) => text.replaceAll('\u00a0', ' ').replaceAll('\u200b', '');
+    const plain = (text) => text.replaceAll('\u00a0', ' ').replaceAll(/[\u200a\u200b]/g, '');
     const rows = [...document.querySelectorAll('.editor-instance .view-lines .view-line')];
     return rows
       .map((row) => ({ row, top: parseFloat(row.style.top) }))
@@ -155,11 +155,25 @@ const requests = {
   async texts({ selector }) {
     return page.locator(selector).allInnerTexts();
   },
+  /** The colours of words, each told with how its line begins; as #aa0001. */
+  colours: ({ words }) =>
+    page.evaluate((words) => {
+      const plain = (text) => text.replaceAll('\u00a0', ' ').replaceAll('\u200b', '');
+      const lines = [...document.querySelectorAll('.editor-instance .view-lines .view-line')];
+      return words.map(([start, word]) => {
+        const line = lines.find((each) => plain(each.textContent).startsWith(start));
+        const runs = [...(line?.querySelectorAll('span > span') ?? [])];
+        const run = runs.find((each) => plain(each.textContent).includes(word));
+        const parts = run ? getComputedStyle(run).color.match(/\d+/g) : [];
+        return `#${parts.map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
+      });
+    }, words),
   /** From now on, look at each frame whether a hint moves or goes, of a line other than `typed`,
-   * and whether anything lies over the words. */
+   * whether one of any line is cut short, and whether anything lies over the words. */
   async watch({ typed }) {
     await page.evaluate(([time, typed, covers]) => {
       const isTime = new RegExp(time);
+      const cut = new Set();
       const plain = (text) => text.replaceAll('\u00a0', ' ').replaceAll('\u200b', '');
       const look = () => {
         const places = new Map();
@@ -168,11 +182,12 @@ const requests = {
           const hint = spans.find((span) => isTime.test(plain(span.textContent)));
           const text = spans.filter((span) => span !== hint).map((span) => plain(span.textContent));
           const box = hint?.getBoundingClientRect();
+          spans.map((span) => plain(span.textContent).trim()).filter((each) => /^[+:\d]*…$/.test(each)).forEach((each) => cut.add(each));
           places.set(text.join('').trim(), box ? `${Math.round(box.left)}, ${Math.round(box.top)}` : null);
         }
         return places;
       };
-      const watched = { first: look(), moved: new Set(), covered: new Set(), frames: 0, going: true };
+      const watched = { first: look(), moved: new Set(), covered: new Set(), cut, frames: 0, going: true };
       globalThis.watched = watched;
       const frame = () => {
         const now = look();
@@ -195,8 +210,8 @@ const requests = {
   watched: () =>
     page.evaluate(() => {
       globalThis.watched.going = false;
-      const { frames, moved, covered } = globalThis.watched;
-      return { frames, moved: [...moved], covered: [...covered] };
+      const { frames, moved, covered, cut } = globalThis.watched;
+      return { frames, moved: [...moved], covered: [...covered], cut: [...cut] };
     }),
   async picture({ path: file, clip }) {
     await page.screenshot({ path: file, ...(clip ? { clip } : {}) });

@@ -87,6 +87,10 @@ class Page:
         rows = self.ask("texts", selector=".quick-input-widget .monaco-list-row:visible")
         return [plain(text) for text in rows]
 
+    def outline(self) -> list[str]:
+        """The rows of the view at the side, each a name and right behind it what is told of it."""
+        return [plain(row) for row in self.ask("texts", selector=".outline-tree .monaco-list-row")]
+
     def notices(self) -> list[str]:
         return [plain(text) for text in self.ask("notices")]
 
