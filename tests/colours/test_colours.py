@@ -49,9 +49,9 @@ def test_every_kind_of_mark_is_met() -> None:
 THEMED = (
     *("comment.line", "comment.block", "constant.numeric", "constant.language", "constant.other"),
     *("constant.character.escape", "entity.name.section", "entity.name.type", "keyword.control"),
-    *("keyword.operator", "keyword.other", "markup.heading", "markup.italic", "markup.underline"),
-    *("markup.deleted", "markup.strikethrough", "punctuation.", "string.unquoted"),
-    *("variable.other", "meta."),
+    *("keyword.operator", "keyword.other", "markup.heading", "markup.inserted", "markup.italic"),
+    *("markup.deleted", "markup.strikethrough", "markup.underline", "punctuation."),
+    *("string.unquoted", "variable.other", "meta."),
 )
 
 

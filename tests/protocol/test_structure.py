@@ -44,7 +44,7 @@ def test_an_outline_is_a_tree_to_who_shows_one(client: PlainClient) -> None:
     assert second["tags"] == [1]
     assert second["range"] == {
         "start": {"line": 7, "character": 0},
-        "end": {"line": 8, "character": 0},
+        "end": {"line": 7, "character": 7},
     }
 
 

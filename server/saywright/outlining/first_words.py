@@ -8,7 +8,7 @@ import regex
 
 from saywright.markup.tree import Paragraph, Range
 
-_MOST = 48
+_MOST = 32
 _FEWEST = 16
 _READ_AT_MOST = 4 * _MOST
 _SHORT = regex.compile(rf"\X{{1,{_MOST}}}+")  # never within a character of several code points

@@ -20,8 +20,19 @@ from saywright.speech.timed_block import TimedBlock
 
 def outline(analysis: Analysis) -> tuple[Entry, ...]:
     """The parts, in the file's order. No name in it is of the project's private list."""
-    entries = tuple(_part(analysis, part) for part in analysis.parts)
+    entries = tuple(
+        _before_line_end(_part(analysis, part), analysis.text) for part in analysis.parts
+    )
     return _veiled(entries, analysis.project) if analysis.project.private_names else entries
+
+
+def _before_line_end(entry: Entry, text: str) -> Entry:
+    """The entry and all in it up to the end of its last line: the next one is no place in it."""
+    end = entry.end
+    if end < len(text) and text[end - 1] == "\n":
+        end -= 2 if text.endswith("\r\n", 0, end) else 1
+    children = tuple(_before_line_end(child, text) for child in entry.children)
+    return replace(entry, end=end, children=children)
 
 
 def part_title(kind: Kind, label: str) -> str:
