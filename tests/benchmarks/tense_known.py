@@ -5,6 +5,7 @@ from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from saywright.language.english.fluency import fluent
 from saywright.language.english.readings import READINGS, read
 from saywright.language.english.tokens import Tokens, tokens
 from saywright.language.english.weights import Weights
@@ -86,7 +87,10 @@ def fit_word_classes(
             continue
         seen = counts.get(word, Counter())
         total = seen.total()
+        forms = verb_letters(word)
         listed = [_LETTERS[tag] for tag in lexicon.get(word, ()) if tag in _LETTERS]
+        if total < 4 and not forms and {*listed} <= {*"BZDN"}:
+            continue  # no verb that is known: the lexicon has names and misspellings too
         if total < 4 and not listed:
             continue
         letters = [
@@ -96,7 +100,7 @@ def fit_word_classes(
         ]
         if total < 12:
             letters += listed if total < 4 else list(dict.fromkeys(listed))[:2]
-            letters += verb_letters(word)
+            letters += forms
         short = "".join(dict.fromkeys(letters))[:4]
         if total >= 4 or not (VERBAL.isdisjoint(short) or {*short} == {"D", "N"}):
             classes[word] = short
@@ -115,7 +119,7 @@ def known_by_tags(
 
 
 def known_by_groups(source: Annotated, classes: Mapping[str, str]) -> Known:
-    found = tokens(source.text)
+    found = fluent(tokens(source.text))
     given: list[str | None] = []
     for start, end in found.spans:
         inside = [group for group in source.groups if start <= group.start < end]

@@ -46,19 +46,21 @@ def fit_classes(
 ) -> Floats:
     """Multinomial logistic regression, `count` columns of weights; `weights` are of the rows."""
     rows, width = matrix.shape
-    wanted = np.zeros((rows, count), dtype=np.float32)
-    wanted[np.arange(rows), labels] = 1
+    each = np.arange(rows)
     turned = matrix.T.tocsr()
+    single = weights.astype(np.float32)[:, None]  # half the time of double precision
 
     def loss(flat: Floats) -> tuple[float, Floats]:
-        guess = flat.reshape(width, count)
-        scores = matrix @ guess
+        scores = matrix @ flat.reshape(width, count).astype(np.float32)
         scores -= scores.max(axis=1, keepdims=True)
-        powers = np.exp(scores)
-        sums = powers.sum(axis=1, keepdims=True)
-        right = (scores - np.log(sums))[np.arange(rows), labels]
-        slope = turned @ ((powers / sums - wanted) * weights[:, None]) + penalty * guess
-        return float(-(right * weights).sum() + penalty / 2 * (guess**2).sum()), slope.ravel()
+        chances = np.exp(scores)
+        sums = chances.sum(axis=1, keepdims=True)
+        right = (scores - np.log(sums))[each, labels]
+        chances /= sums
+        chances[each, labels] -= 1
+        slope = (turned @ (chances * single)).astype(np.float64).ravel() + penalty * flat
+        cost = -(right * single[:, 0]).sum(dtype=np.float64) + penalty / 2 * (flat @ flat)
+        return float(cost), slope
 
     begin = np.zeros(width * count) if start is None else start.ravel()
     return _least(loss, begin, rounds).reshape(width, count)

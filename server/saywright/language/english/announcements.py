@@ -1,6 +1,7 @@
 """Sentences that only announce what comes next, and hedges in front of what is meant."""
 
 import re
+from functools import lru_cache
 from itertools import islice
 
 from saywright.language.english.spot import lowered
@@ -99,16 +100,25 @@ _HEDGES = (
     r"(?:to make a )?long story short,|let me tell you,",
 )
 _LEAD = r"\W*(?:(?:and|but|so|well|now|okay|ok|look|oh|anyway|right|then)\b[,\s]*){0,2}"
-_IS_WHOLE = re.compile(rf"{_LEAD}(?:{'|'.join(_WHOLE)})[\s.!?…:]*\Z")
-_OPENS = re.compile(rf"{_LEAD}(?P<hedge>(?:{'|'.join(_HEDGES)}))[\s]+(?=\w)")
 _LONGEST = 160  # code points; what only announces is short
 _WORD = re.compile(r"\w+")
 _FEWEST_WORDS = 2
 
 
+@lru_cache(maxsize=1)
+def _is_whole() -> re.Pattern[str]:
+    """Made at first use, as it takes longer than all else here."""
+    return re.compile(rf"{_LEAD}(?:{'|'.join(_WHOLE)})[\s.!?…:]*\Z")
+
+
+@lru_cache(maxsize=1)
+def _opens() -> re.Pattern[str]:
+    return re.compile(rf"{_LEAD}(?P<hedge>(?:{'|'.join(_HEDGES)}))[\s]+(?=\w)")
+
+
 def announces(text: str) -> bool:
     """Whether the sentence says no more than that something will be said."""
-    return len(text) <= _LONGEST and bool(_IS_WHOLE.match(lowered(text)))
+    return len(text) <= _LONGEST and bool(_is_whole().match(lowered(text)))
 
 
 def hedge(text: str) -> tuple[int, int] | None:
@@ -116,7 +126,7 @@ def hedge(text: str) -> tuple[int, int] | None:
 
     None where there is none, or where fewer than two words come after it.
     """
-    found = _OPENS.match(lowered(text[:_LONGEST]))
+    found = _opens().match(lowered(text[:_LONGEST]))
     if not found:
         return None
     rest = islice(_WORD.finditer(text, found.end()), _FEWEST_WORDS)

@@ -62,10 +62,13 @@ def _sign(word: str, letters: str) -> str:
     return word if first == "w" else ""
 
 
-def clauses(words: Sequence[str], classes: Sequence[str], found: Sequence[Reading]) -> Sentence:
-    """The sentence with a clause for each word that is likely enough to be a finite verb."""
+def clauses(
+    words: Sequence[str], classes: Sequence[str], found: Sequence[Reading], quoted_before: bool
+) -> Sentence:
+    """The sentence with a clause for each word that is likely enough to be a finite verb;
+    `quoted_before`: it begins inside a quote."""
     signs = [_sign(word, letters) for word, letters in zip(words, classes, strict=True)]
-    quoted, inside = [], False
+    quoted, inside = [], quoted_before
     for word in words:
         inside ^= word == '"'
         quoted.append(inside)
@@ -212,7 +215,7 @@ def _chance(clause: Clause) -> float:
 
 class Shares(NamedTuple):
     """How likely each clause is the one that carries the sentence, how likely none is, and
-    whether each clause, if it is not the one, hangs under another."""
+    whether each clause, if it is not the one, hangs under another (not asked of a lone one)."""
 
     main: tuple[float, ...]
     none: float
@@ -224,13 +227,13 @@ def shares(sentence: Sentence, learnt: Weights) -> Shares:
     if not sentence.clauses:
         return Shares((), 1.0, ())
     names = names_of(sentence, learnt.classes)
-    main, under = learnt.main, learnt.under
-    scores, hangs = [], []
-    for number in range(len(sentence.clauses)):
-        features = features_of_clause(sentence, names, number)
-        scores.append(sum([main.get(feature, 0) for feature in features]))
-        hangs.append(sum([under.get(feature, 0) for feature in features]) > 0)
-    scores.append(sum([main.get(feature, 0) for feature in features_of_none(sentence, names)]))
+    main, under = learnt.main.get, learnt.under.get
+    rows = [features_of_clause(sentence, names, number) for number in range(len(names))]
+    scores = [sum(filter(None, map(main, row))) for row in rows]
+    hangs = [False]
+    if len(rows) > 1:
+        hangs = [sum(filter(None, map(under, row))) > 0 for row in rows]
+    scores.append(sum(filter(None, map(main, features_of_none(sentence, names)))))
     best = max(scores)
     powers = [exp((score - best) / CLAUSE_UNITS) for score in scores]
     whole = sum(powers)

@@ -5,15 +5,17 @@ from typing import NamedTuple
 
 from saywright.language.english.asides import past_asides
 from saywright.language.english.clauses import Clause, Sentence, Shares, clauses, shares
+from saywright.language.english.fluency import fluent
 from saywright.language.english.had_or_would import settled
 from saywright.language.english.readings import FINITE, readings
+from saywright.language.english.same_forms import timed
 from saywright.language.english.subjects import (
     joined_before,
     person_at,
     subject_after,
     subject_before,
 )
-from saywright.language.english.tokens import tokens
+from saywright.language.english.tokens import begins_quoted, tokens
 from saywright.language.english.verb_groups import BE, DO, HAVE, group_at
 from saywright.language.english.weights import Weights, weights
 from saywright.language.english.word_classes import classes_of
@@ -33,20 +35,21 @@ _JOINED = frozenset(("and", "or", "but", ","))
 _QUESTION_WORDS = frozenset("what which how where when why who whom whose".split())
 WITH_SUBJECT = frozenset(("its", "your", "theyre", "youre", "im", "ive", "ill"))
 _LEAST_FINITE = 0.5
-# Past is said only where it is clearly likeliest: better precision for a little recall, by folds.
-_PAST_WEIGHT = 0.85
+# Past is said only where it is clearly likeliest: as precise as it is complete, by folds.
+_PAST_WEIGHT = 0.55
 _NOTHING = Facts("fragment")
 
 
 def facts_of(text: str, learnt: Weights | None = None) -> Facts:
     """Never fails; the offsets are those of `text`. `learnt` if not by the package's weights."""
-    found = tokens(text)
+    found = fluent(tokens(text))
     if not found.words:
         return _NOTHING
     known = learnt or weights()
     classes = classes_of(text, *found, known.classes)
-    read = settled(found.words, classes, readings(found.words, classes, known))
-    sentence = clauses(found.words, classes, read)
+    read = timed(found.words, readings(found.words, classes, known))
+    read = settled(found.words, classes, read)
+    sentence = clauses(found.words, classes, read, begins_quoted(text, found))
     chances = past_asides(sentence, shares(sentence, known))
     tense, sure = _tense(sentence, chances)
     main = _main(sentence, chances, tense)

@@ -1,4 +1,5 @@
-"""What "'d" stands for, where the next verb shows it: "I'd gone" had, "I'd go" would."""
+"""What "'d" stands for, where the next verb shows it: "I'd gone" had, "I'd go" would. And "gotta"
+is no past, though "got" is one."""
 
 from collections.abc import Sequence
 
@@ -12,13 +13,17 @@ def settled(
     words: Sequence[str], classes: Sequence[str], found: Sequence[Reading]
 ) -> list[Reading]:
     """The readings, with those of "'d" settled where they can be."""
-    return [
-        reading if words[reading.place] != "'d" else _settled(words, classes, reading)
-        for reading in found
-    ]
+    if "'d" not in words and "gotta" not in words:
+        return list(found)
+    return [_settled(words, classes, reading) for reading in found]
 
 
 def _settled(words: Sequence[str], classes: Sequence[str], reading: Reading) -> Reading:
+    word = words[reading.place]
+    if word == "gotta":
+        return reading._replace(chances=(0.0, *reading.chances[1:]))
+    if word != "'d":
+        return reading
     at = reading.place + 1
     while at < len(words) and (classes[at][0] == "a" or words[at] in {"n't", "not"}):
         if words[at] == "better":

@@ -3,8 +3,10 @@
 A reading is a letter: D past, P present, M modal, I imperative; B base, N participle, O no verb.
 """
 
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from math import exp
+from struct import Struct
 from typing import NamedTuple
 
 from saywright.language.english.weights import UNITS, Weights
@@ -19,6 +21,21 @@ HELPING = frozenset(
 )
 _BREAKS = frozenset(", ; : . ! ? - -- --- … ( )".split())
 _GAPS = ("0", "0", "1", "2", "2")
+
+
+_FINITE_WORDS = frozenset(
+    "am is are was were 're 'm has had 've does did "
+    "ca can could will would wo 'll shall should may might must".split()
+)
+_PASTS = frozenset(("was", "were", "had", "did"))
+_BETWEEN = frozenset(
+    ", ; : and or but that who which what when where if because as to - -- …".split()
+)
+_HABITS = frozenset("always every usually often sometimes whenever each never".split())
+_BACK = frozenset("yesterday ago last once".split())
+
+
+_SUMS = Struct(f"<{len(READINGS)}H")  # how `weights.packed` packs them
 
 
 class Reading(NamedTuple):
@@ -77,12 +94,66 @@ def read(
     padded = ["<", "<", "<", *words, ">", ">"]
     letters = ["<", "<", "<", *classes, ">", ">", ">"]
     past = _Past()
+    around: _Around | None = None
     for index, (word, letter) in enumerate(zip(words, classes, strict=True)):
         if VERBAL.isdisjoint(letter):
             past.pass_over(index, word, letter)
         else:
             features = _features(padded, letters, index + 3, past)
+            if "D" in letter:
+                around = around or _Around(words, classes)
+                features += around.features(index)
             past.take(index, word, decide(index, features))
+
+
+class _Around:
+    """What of a whole sentence tells whether a word that may be a past or a participle, or a past
+    or a present, is one or the other: "the opinions expressed are", "they beat us every time"."""
+
+    __slots__ = ("classes", "finite", "when", "words")
+
+    def __init__(self, words: Sequence[str], classes: Sequence[str]) -> None:
+        self.words, self.classes = words, classes
+        self.finite = [
+            index
+            for index, (word, letters) in enumerate(zip(words, classes, strict=True))
+            if word in _FINITE_WORDS or letters in {"D", "Z", "M"}
+        ]
+        known = {*words}
+        habit = not _HABITS.isdisjoint(known) or {"all", "time"} <= known
+        self.when = f"{habit:d}{not _BACK.isdisjoint(known):d}"
+
+    def features(self, index: int) -> list[str]:
+        words, letters = self.words, self.classes[index]
+        finite = self.finite
+        at = bisect_right(finite, index)
+        before = f"{bool(finite) and finite[0] < index:d}"
+        is_last = f"{at == len(finite):d}"
+        gap = self._between(index, finite[at]) if at < len(finite) else "$"
+        next_ = self.classes[index + 1] if index + 1 < len(words) else ">"
+        found = [
+            f"X{before}{gap} {letters}",
+            f"Y{gap} {next_} {letters}",
+            f"Z{before}{is_last}{words[-1]} {letters}",
+            f"y{min(index, 4)}{min(len(words) - index, 4)}{before}{is_last} {letters}",
+        ]
+        if "B" in letters:
+            tenses = {words[at] in _PASTS or self.classes[at] == "D" for at in finite}
+            told = "".join(sorted(f"{each:d}" for each in tenses))
+            found += [f"h{self.when}{told}", f"i{self.when} {letters}", f"g{told} {letters}"]
+        return found
+
+    def _between(self, index: int, after: int) -> str:
+        """The signs between a word and the next that is surely finite."""
+        signs: list[str] = []
+        for at in range(index + 1, min(after, index + 12)):
+            word, first = self.words[at], self.classes[at][0]
+            sign = word if word in _BETWEEN else first if first in "pG" else ""
+            if not sign and first in "nsX":
+                sign = "n"
+            if sign and signs[-1:] != [sign]:
+                signs.append(sign)
+        return " ".join(signs[-4:])
 
 
 def _features(words: list[str], classes: list[str], at: int, past: _Past) -> list[str]:
@@ -131,8 +202,8 @@ def readings(words: Sequence[str], classes: Sequence[str], learnt: Weights) -> l
     get = learnt.readings.get
 
     def decide(index: int, features: list[str]) -> str:
-        total = sum([get(feature, 0) for feature in features])
-        sums = [total >> 16 * number & 0xFFFF for number in range(len(READINGS))]
+        total = sum(filter(None, map(get, features)))
+        sums = _SUMS.unpack(total.to_bytes(_SUMS.size, "little"))
         best = max(sums)
         shares = [exp((each - best) / UNITS) for each in sums]
         whole = sum(shares)

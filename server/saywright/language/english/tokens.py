@@ -43,6 +43,17 @@ def tokens(text: str) -> Tokens:
     return Tokens(spans, words)
 
 
+def begins_quoted(text: str, found: Tokens) -> bool:
+    """Whether the first quote mark is one that closes: what stands before it is quoted."""
+    if '"' not in found.words:
+        return False
+    start, end = found.spans[found.words.index('"')]
+    if text[start] in "“‘„«":
+        return False
+    after = text[end : end + 1]
+    return start > 0 and not text[start - 1].isspace() and (not after or after.isspace())
+
+
 def _single_quotes(text: str) -> set[int]:
     """Where single quote marks open and close; none where they do not come in pairs."""
     opens = [found.start() for found in _SINGLE_OPENS.finditer(text)]

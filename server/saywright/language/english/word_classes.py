@@ -58,7 +58,13 @@ def classes_of(
     ]
     if len(capitals) * 2 < len(spans):
         for index in capitals:
-            classes[index] = _name(classes, words, index)
+            start, end = spans[index]
+            if end - start == 1 or not text[start:end].isupper():
+                classes[index] = _name(classes, words, index)
+            elif words[index] == "us":
+                classes[index] = "X"  # the country
+            elif VERBAL.isdisjoint(classes[index][:1]):  # a verb is only said louder: "I LOVED it"
+                classes[index] = _name(classes, words, index)
     return classes
 
 
