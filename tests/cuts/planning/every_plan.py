@@ -12,7 +12,7 @@ def best_score(problem: Problem) -> float | None:
         """`sounds`: up to the last sound; since then `silence` is marked, and the punctuation
         would make `pause`."""
         if index == count:
-            if sounds + silence <= problem.limit:
+            if sounds + silence <= problem.limit and _is_unlike(problem, kept):
                 points = _points(problem, kept)
                 scores.append(points - problem.shortfall * max(problem.floor - sounds - silence, 0))
             return
@@ -40,6 +40,14 @@ def _not_yet_a_paragraphs(problem: Problem, kept: tuple[int, ...]) -> int:
         if kept[index]:
             return line.edge
     return 0
+
+
+def _is_unlike(problem: Problem, kept: tuple[int, ...]) -> bool:
+    for other, least in problem.unlike:
+        same = sum(one == two for one, two in zip(kept, other, strict=True) if two != 1)
+        if sum(two != 1 for two in other) - same < least:
+            return False
+    return True
 
 
 def _points(problem: Problem, kept: tuple[int, ...]) -> int:

@@ -3,7 +3,8 @@
 A plan is a way from a start through the lines that stay to an end. A variable of 0 or 1 for each
 step from one line that stays, whole or trimmed, to the next holds the time from the one to the
 other, silences and pauses and all, and the points of the second less what the seam loses. For each
-bond there is a variable that is 1 at least where it tears, and one for the ticks of the shortfall.
+bond there is a variable that is 1 at least where it tears, and one for the ticks of the shortfall;
+for each plan that is to be differed from, a row that counts in how many lines it is.
 Source: Q. Huangfu and J. A. J. Hall, Parallelizing the dual revised simplex method, Mathematical
 Programming Computation 10 (2018), for HiGHS.
 """
@@ -61,6 +62,18 @@ def best_score(problem: Problem) -> float | None:
     rows += [time, {**time, short: 1.0}]
     low += [-np.inf, problem.floor / TICKS_PER_SECOND]
     high += [problem.limit / TICKS_PER_SECOND, np.inf]
+    for other, least in problem.unlike:
+        gone = [line for line, what in enumerate(other) if not what]
+        trimmed = {(line, what - 1) for line, what in enumerate(other) if what > 1}
+        row = {number: 1.0 for line in gone for number in stays[line]}
+        row.update(
+            (number, -1.0)
+            for number, step in enumerate(steps)
+            if (step.other, step.as_other) in trimmed
+        )
+        rows.append(row)
+        low.append(float(least - len(trimmed)))
+        high.append(np.inf)
     lost = [-float(step.points) for step in steps] + [float(bond.cost) for bond in bonds]
     lost.append(problem.shortfall * TICKS_PER_SECOND)
     found = milp(

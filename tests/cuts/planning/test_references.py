@@ -41,6 +41,14 @@ from saywright.language.english.mentions import mentions
         # a verb is no thing
         ("I took the bell. I won't make you fish for it.", {(0, 1)}),
         ("He never came. I waited.", set()),
+        # somebody, where nobody nearer is told of
+        ("It is somebody forty miles out. He does not know me.", {(0, 1)}),
+        ("It is somebody. Joss came. He does not know me.", {(1, 2)}),
+        # a ship is "she", if nobody nearer is
+        ("There is a cat. A boat comes past. I rang at her.", {(1, 2)}),
+        ("A boat comes past. Ada slept. I sang to her.", {(1, 2)}),
+        # a month is nobody
+        ("My father slept. One night in November I woke. He smiled.", {(0, 2)}),
     ],
 )
 def test_what_a_line_points_back_to(lines: str, pairs: set[tuple[int, int]]) -> None:
@@ -64,6 +72,11 @@ def test_what_a_line_points_back_to(lines: str, pairs: set[tuple[int, int]]) -> 
         ("She lit the lamp.", "Four minutes by the book."),
         ("He counts the sacks:", "There are nine of them here."),
         ("He looked at me.", "“Why do you need to know?”"),
+        ("Somebody must row.", "I can't ask you to."),
+        ("You look well.", "I say it to the mate."),
+        ("Suppose it was not a clock.", "Then somebody sits there."),
+        ("Yes.", "Did I?"),
+        ("She asked me what she owed me.", "I said, nothing."),
     ],
 )
 def test_a_line_that_leans_on_the_one_before(before: str, text: str) -> None:
@@ -91,6 +104,12 @@ def test_a_question_needs_its_answer() -> None:
     assert on_after("Who would tell him?", "Not the mate.", announces=False) >= 60
     assert on_after("Who would tell him?", "Who would?", announces=False) == 0
     assert on_after("I sang.", "She rowed.", announces=False) == 0
+    assert on_after("She asked me what she owed me.", "I said, nothing.", announces=False) >= 60
+    assert on_after("She asked me what she owed me.", "I rowed.", announces=False) == 0
+
+
+def test_what_is_supposed_needs_what_follows_from_it() -> None:
+    assert on_after("But suppose it was not a clock.", "Somebody waits.", announces=False) >= 60
 
 
 @given(st.text(max_size=60))

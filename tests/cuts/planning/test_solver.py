@@ -6,25 +6,33 @@ from random import Random
 import pytest
 
 from saywright.analysis import analyse
+from saywright.cuts.planning.plans import plan
 from saywright.cuts.planning.plans import problem_of as problem_of_piece
 from saywright.cuts.planning.problem import (
     TICKS_PER_SECOND,
     Bond,
+    Kept,
     Line,
     Problem,
+    Unlike,
     is_allowed,
     score_of,
 )
 from saywright.cuts.planning.relaxation import relaxed
-from saywright.cuts.planning.solver import CLOSE_ENOUGH, EXACT, solve
+from saywright.cuts.planning.solver import CLOSE_ENOUGH, solve
 from tests.cuts.planning import every_plan
 from tests.cuts.planning.random_pieces import problem_of, script_of
 
 SECOND = TICKS_PER_SECOND
 
 
+def unlike(kept: Kept) -> Unlike:
+    changed = sum(stays != 1 for stays in kept)
+    return Unlike(kept, -(-changed // 3))
+
+
 def assert_is_best(problem: Problem, best: float | None) -> None:
-    found = solve(problem, widths=EXACT)
+    found = solve(problem, exact=True)
     if best is None:
         assert found is None
         return
@@ -46,6 +54,18 @@ def test_the_plan_is_the_best_of_all_with_trims(seed: int) -> None:
     random = Random(seed)
     problem = problem_of(random.randrange(1, 8), random, trimmed=0.6)
     assert_is_best(problem, every_plan.best_score(problem))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_plan_that_differs_is_the_best_of_all_that_do(seed: int) -> None:
+    random = Random(seed)
+    problem = problem_of(random.randrange(4, 11), random, trimmed=0.2 if seed % 2 else 0.0)
+    for _ in range(3):
+        assert_is_best(problem, every_plan.best_score(problem))
+        found = solve(problem)
+        if found is None:
+            break
+        problem = replace(problem, unlike=(*problem.unlike, unlike(found.kept)))
 
 
 @pytest.mark.slow
@@ -78,12 +98,29 @@ def test_the_plan_is_that_of_an_integer_program(seed: int) -> None:
     assert_is_best(problem, integer_program.best_score(problem))
 
 
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(20))
+def test_a_plan_that_differs_is_that_of_an_integer_program(seed: int) -> None:
+    pytest.importorskip("scipy")
+    from tests.cuts.planning import integer_program  # noqa: PLC0415
+
+    random = Random(seed)
+    analysis = analyse(script_of(random.randrange(20, 41), random))
+    view = analysis.views[0]
+    problem = problem_of_piece(analysis, view, view.timeline.seconds / random.uniform(1.2, 2.0))
+    for _ in range(2):
+        found = solve(problem)
+        assert found
+        problem = replace(problem, unlike=(*problem.unlike, unlike(found.kept)))
+    assert_is_best(problem, integer_program.best_score(problem))
+
+
 @pytest.mark.parametrize("seed", range(6))
 def test_a_long_piece_comes_near_a_bound_that_holds(seed: int) -> None:
     random = Random(seed)
     problem = replace(problem_of(random.randrange(61, 140), random), shortfall=0.0)
     found = solve(problem)
-    best = solve(problem, widths=EXACT)
+    best = solve(problem, exact=True)
     assert found
     assert best
     assert found.gap <= CLOSE_ENOUGH
@@ -98,6 +135,40 @@ def test_no_plan_is_above_the_bound(seed: int) -> None:
     if best is not None:
         assert relaxation
         assert relaxation.bound >= best - 1e-6
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_every_plan_of_a_long_piece_comes_near_its_bound(seed: int) -> None:
+    assert_long_piece(seed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(8, 248))
+def test_every_plan_of_many_long_pieces_comes_near_its_bound(seed: int) -> None:
+    assert_long_piece(seed)
+
+
+def assert_long_piece(seed: int) -> None:
+    """A piece of 61 to 400 sentences, most of them of the fewer, where it is harder."""
+    random = Random(seed)
+    analysis = analyse(script_of(random.randrange(61, random.choice((90, 140, 401))), random))
+    view = analysis.views[0]
+    found = plan(analysis, view, view.timeline.seconds / random.uniform(1.2, 2.0))
+    assert len(found.plans) == 3
+    assert max(each.gap for each in found.plans) <= CLOSE_ENOUGH
+
+
+def test_the_bound_of_a_plan_that_differs_holds() -> None:
+    random = Random(5)
+    problem = problem_of(70, random)
+    first = solve(problem)
+    assert first
+    problem = replace(problem, unlike=(unlike(first.kept),))
+    found, best = solve(problem, first), solve(problem, exact=True)
+    assert found
+    assert best
+    assert found.score <= best.score <= found.bound + 1e-6
+    assert found.bound <= first.bound
 
 
 def test_a_line_that_another_leans_on_stays() -> None:

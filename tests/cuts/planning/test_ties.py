@@ -8,6 +8,7 @@ from saywright.cuts.planning.echoes import echoes
 from saywright.cuts.planning.material import Material, material_of
 from saywright.cuts.planning.plans import Planned, plan
 from saywright.cuts.planning.predicates import events, predicates
+from saywright.cuts.planning.problem import Bond
 from saywright.cuts.planning.ties import ties
 
 
@@ -42,6 +43,20 @@ def echoed(text: str) -> set[tuple[int, int]]:
         ),
         ("I have three. The rope is wet. Two. I sing.", set()),  # one number is no list
         ("Firstly, I rowed. It rained. Secondly, I sang. Thirdly, I slept.", {(2, 0), (3, 2)}),
+        # things that are counted, and in turn
+        (
+            "I come for two things. I come for salt. And I come for bread.",
+            {(0, 1), (1, 0), (1, 2), (2, 1)},
+        ),
+        ("I come for two things. I like salt. They come for bread.", set()),
+        (
+            "The first year I rowed. The second year I sang. I slept.",
+            {(0, 1), (1, 0), (1, 0), (2, 1)},
+        ),
+        # what a line tells was when, in its paragraph
+        ("On Thursday a man came. I slept. I row.", {(1, 0), (2, 0)}),
+        ("On Thursday a man came.\n\nI slept. I row.", set()),
+        ("I sang. Every evening, out loud. I slept.", set()),
         # both marks of a quotation
         ('"I am here. I sat on the wall." He went.', {(0, 1), (1, 0)}),
         ("He said: “I row. I sing. I sleep.” I laughed.", {(0, 1), (1, 0), (1, 2), (2, 0)}),
@@ -71,6 +86,11 @@ def test_a_sentence_that_runs_on_into_the_next_stanza() -> None:
         ("I keep a gull. We sang. My gull slept.", {(0, 2)}),
         ("She laughed at him. It rained. She never laughs at him again.", {(0, 2)}),
         ("He said: look longer. It rained. I looked longer.", {(0, 2)}),
+        ("I sang to her. He sings to her. It rained. I still sing.", {(0, 3)}),
+        (
+            "I rowed and counted. I lost count. It rained. I never finished counting.",
+            {(0, 1), (0, 3)},
+        ),
     ],
 )
 def test_what_is_said_again(text: str, pairs: set[tuple[int, int]]) -> None:
@@ -81,6 +101,15 @@ def test_what_a_kept_line_needs_is_worth_more() -> None:
     text = "She laughed at him. It rained. {}She never laughed at him again.{} I row."
     assert leaning(text.format("__", "__")).needed[0] >= 100
     assert leaning(text.format("", "")).needed[0] == 0
+
+
+def test_a_line_that_stays_in_any_plan_has_no_bonds() -> None:
+    rest = "I weighed the salt of the whole long winter in the rain by myself. " * 4
+    found = leaning(f"Ada came. I row to the mainland. She sang. {rest}")
+    assert not any(bond.early == 0 for bond in found.bonds)
+    assert found.needed[0] >= 80
+    found = leaning(f"I slept. Ada came. I row to the mainland. She sang. {rest}")
+    assert Bond(1, 3, 80) in found.bonds
 
 
 def test_a_thing_that_is_brought_in_is_needed_by_the_thing() -> None:
@@ -98,6 +127,7 @@ def test_a_thing_that_is_brought_in_is_needed_by_the_thing() -> None:
         ("She turned round, and the ice let go.", {"turn round", "let go"}),
         ("It was she who pulled him out.", {"pull out"}),
         ("He was cold.", set()),
+        ("I lost count at thirty.", {"lose"}),
     ],
 )
 def test_what_is_told_to_happen(text: str, told: set[str]) -> None:
@@ -107,6 +137,7 @@ def test_what_is_told_to_happen(text: str, told: set[str]) -> None:
 def test_events_are_what_was_done_once() -> None:
     assert events("She pulled him out and ran.", "en") == 2
     assert events("He was cold. I think of him.", "en") == 0
+    assert events("Every morning she raked the pan.", "en") == 0
 
 
 def test_a_line_with_a_new_verb_says_something_new() -> None:

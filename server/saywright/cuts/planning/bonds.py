@@ -29,14 +29,16 @@ _ENTER_PARAGRAPH = 10
 _LEAVE = 10
 _BY_KEPT = 40  # what happens right before or after a kept line
 _MOST_BONDS_OF_A_LINE = 3
-_MOST_OPEN = 4
+_MOST_OPEN, _MOST_OPEN_IN_SHORT, _SHORT_LINES = 3, 4, 45  # what a search has time for
 _LEAST_BOND = 40
+_SURE = 2.5  # times the mean worth of a second
 
 
 class Leaning(NamedTuple):
     """For each line what it costs to enter it after a cut and to leave it before one, points;
-    the bonds between lines that are no neighbours; what a line is worth besides because a kept line
-    needs it; and for each of a line's trims what it costs that later lines point to what goes."""
+    the bonds between lines that are no neighbours; what a line is worth besides because a kept
+    line needs it, or others do and it stays in any plan; and for each of a line's trims what it
+    costs that later lines point to what goes."""
 
     enter: list[int]
     leave: list[int]
@@ -65,11 +67,14 @@ def leanings(
         else:
             leave[tie.stays] += tie.cost
     needed, far = _placed(lines, costs, enter)
+    far = _without_the_sure(far, lines, worth, needed)
     trims = [
         tuple(_lost(trim, pointed_to[index], language) for trim in line.trims)
         for index, line in enumerate(lines)
     ]
-    return Leaning(enter, leave, tuple(sorted(_strongest(far))), needed, trims, found)
+    most_open = _MOST_OPEN_IN_SHORT if len(lines) <= _SHORT_LINES else _MOST_OPEN
+    bonds = tuple(sorted(_strongest(far, most_open)))
+    return Leaning(enter, leave, bonds, needed, trims, found)
 
 
 def _next_to(
@@ -108,6 +113,31 @@ def _placed(
     return needed, far
 
 
+def _without_the_sure(
+    bonds: Sequence[Bond],
+    lines: Sequence[SpokenLine],
+    worth: Sequence[Worth],
+    needed: list[int],
+) -> list[Bond]:
+    """The bonds without those of early lines that are worth so much for their length that they stay
+    in any plan; for those, what the bonds ask for is added to what they are `needed` for."""
+    seconds = sum(line.sentence.speech_seconds for line in lines)
+    mean = sum(each.points for each in worth) / max(seconds, 1.0)
+    sure = {
+        bond.early
+        for bond in bonds
+        if worth[bond.early].points + needed[bond.early]
+        > _SURE * mean * lines[bond.early].sentence.speech_seconds
+    }
+    rest: list[Bond] = []
+    for bond in bonds:
+        if bond.early in sure:
+            needed[bond.early] += bond.cost
+        else:
+            rest.append(bond)
+    return rest
+
+
 def _lost(trim: TrimmedLine, references: Iterable[Reference], language: str) -> int:
     """The points of what points to a word that is not in the trimmed line."""
     found = list(references)
@@ -118,19 +148,18 @@ def _lost(trim: TrimmedLine, references: Iterable[Reference], language: str) -> 
     return sum(each.cost for each in found if each.word not in left)
 
 
-def _strongest(bonds: Iterable[Bond]) -> Iterator[Bond]:
+def _strongest(bonds: Iterable[Bond], most_open: int) -> Iterator[Bond]:
     """The bonds that cost most: a few of each line, and no more open at any place than the
     search for the best plan can hold in hand."""
     of_line: dict[int, int] = defaultdict(int)
     open_until: dict[int, int] = {}
+    open_at: dict[int, int] = defaultdict(int)
     for bond in sorted(bonds, key=lambda bond: (-bond.cost, bond.late - bond.early, bond)):
-        until = max(open_until.get(bond.early, 0), bond.late)
-        crossing = sum(
-            early < bond.late and bond.early < late
-            for early, late in open_until.items()
-            if early != bond.early
-        )
-        if of_line[bond.late] < _MOST_BONDS_OF_A_LINE and crossing < _MOST_OPEN:
+        places = range(open_until.get(bond.early, bond.early) + 1, bond.late + 1)
+        crossing = max((open_at[place] for place in places), default=0)
+        if of_line[bond.late] < _MOST_BONDS_OF_A_LINE and crossing < most_open:
             of_line[bond.late] += 1
-            open_until[bond.early] = until
+            open_until[bond.early] = max(open_until.get(bond.early, 0), bond.late)
+            for place in places:
+                open_at[place] += 1
             yield bond

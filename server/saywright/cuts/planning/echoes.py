@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from saywright.cuts.planning.piece import SpokenLine
-from saywright.cuts.planning.predicates import predicates
+from saywright.cuts.planning.predicates import doers, predicates
 from saywright.cuts.planning.references import Reference
 from saywright.cuts.planning.value import Worth
 from saywright.language.english.tag import is_english
@@ -38,7 +38,8 @@ _EVERYDAY_VERBS = frozenset(
     """.split()
 )
 _LIKE = re.compile(
-    r"\b(?:again|too|either|as well|still|any ?more|another|the same|else|also|no longer)\b",
+    r"\b(?:again|too|either|as well|still|any ?more|another|the same|else|also|no longer"
+    r"|(?:finish|stop|keep|kept|go on|goes on|went on|give up|gave up)(?:s|ed|ped)? \w+ing)\b",
     re.IGNORECASE,
 )
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -109,16 +110,31 @@ def _cost_of_calling_back(text: str, base: str, told_of: bool) -> int:
 
 def _like_before(lines: Sequence[SpokenLine], language: str) -> Iterator[Reference]:
     """ "She never laughed at him again": the last line that told of the same being done."""
-    told: dict[str, int] = {}
+    told: dict[str, list[tuple[int, str]]] = defaultdict(list)
     for index, line in enumerate(lines):
-        own = {each.split()[0]: each for each in sorted(predicates(line.text, language))}
+        own = doers(line.text, language)
+        verbs = sorted({each.split()[0] for each in predicates(line.text, language)})
         if _LIKE.search(line.text):
-            early = max((told[verb] for verb in own if verb in told), default=-1)
+            early, verb = max(
+                (
+                    (early, verb)
+                    for verb in verbs
+                    for early, doer in told[verb]
+                    if _may_be_one(doer, own.get(verb, ""))
+                ),
+                default=(-1, ""),
+            )
             if early >= 0 and index - early <= _FARTHEST_LIKE:
-                verb = next(verb for verb in sorted(own) if told.get(verb) == early)
                 cost = _LIKE_BEFORE * (_KEPT if line.places is None else 1)
                 yield Reference(early, index, cost, verb, verb, "again")
-        told.update(dict.fromkeys(own, index))
+        for verb in verbs:
+            told[verb].append((index, own.get(verb, "")))
+
+
+def _may_be_one(doer: str, other: str) -> bool:
+    """Whether two pronouns may stand for the same one: "I" is never "he"."""
+    speakers = ("i", "we")
+    return not doer or not other or (doer in speakers) == (other in speakers)
 
 
 def _phrases(lines: Sequence[SpokenLine]) -> Iterator[Reference]:

@@ -11,10 +11,10 @@ from saywright.language.english.mentions import mentions
 from saywright.language.english.tag import is_english
 from saywright.language.sentence_facts import sentence_facts
 
-_ANSWER, _UNANSWERED, _UNFINISHED = 80, 60, 40
+_ANSWER, _UNANSWERED, _UNFINISHED, _SUPPOSED = 80, 60, 40, 80
 _LINKED, _LOOSELY_LINKED, _SAYS_ALSO = 60, 20, 30
 _ASKS_OF, _ASKS_ABOUT = 80, 40
-_POINTS_BACK, _BARE, _LEFT_OUT, _SAID_BY = 80, 40, 60, 40
+_POINTS_BACK, _BARE, _LEFT_OUT, _SAID_BY = 80, 60, 60, 60
 _MOST = 160
 _SHORT_WORDS = 4
 _BIT_WORDS = 2
@@ -39,8 +39,18 @@ _LINKING_PHRASE = re.compile(
 _OPENS_WITH_NOT = re.compile(r"not\b(?! (?:that|only|all|everyone|every)\b)", re.IGNORECASE)
 _SAYS_SO = re.compile(
     r"\b(?:tell|tells|told|think|thinks|thought|say|says|said|hope|suppose|believe|do|does|did)"
-    r"(?: \w+)? so\b(?! (?:much|many|far|that)\b)",
+    r"(?: \w+)? so\b(?! (?:much|many|far|that)\b)"
+    r"|\b(?:say|says|said|call|calls|called) it\b",
     re.IGNORECASE,
+)
+_SUPPOSES = re.compile(r"\W*(?:(?:but|and|so|now) )?(?:suppose|imagine|if|unless)\b", re.IGNORECASE)
+_THEN = re.compile(r"\W*then\b", re.IGNORECASE)
+_ASKED = re.compile(
+    r"\b(?:ask|asks|asked)(?: (?:me|you|him|her|us|them|[A-Z]\w+))?"
+    r" (?:who|what|which|where|when|why|how|if|whether)\b"
+)
+_REPLIES = re.compile(
+    r"\W*(?:I|he|He|she|She|we|We|they|They|[A-Z]\w+) (?:say|says|said|told|tell|tells)\b"
 )
 _IT_WAS = re.compile(r"\W*(?:it|that|this)\b", re.IGNORECASE)
 _IN_QUOTES = re.compile(r"\s*[\"“‘].*[\"”’]\s*$", re.DOTALL)
@@ -50,7 +60,13 @@ _ALSO = re.compile(
 # "He didn't." "I never ask." "So was I.": what it is about was said before
 _LEFT_OUT_AFTER = re.compile(
     r"(?:\b(?:did|do|does|was|were|is|am|are|had|has|have|would|could|should|can|will|must|might"
-    r"|cannot|not|never|always)|n['’]t)[.!?…]+[\"”’)\s]*$",
+    r"|cannot|not|never|always)|n['’]t|\w+ (?:me|you|him|her|us|them|want|wants|wanted|have|has|had"
+    r"|going|try|tried|need|needed|used) to)[.!?…]+[\"”’)\s]*$",
+    re.IGNORECASE,
+)
+_ASKS_SHORTLY = re.compile(
+    r"\W*(?:and |but |or )?(?:do|does|did|is|was|are|were|am|have|has|had|can|could|will|would"
+    r"|should|must)(?:n['’]t)? (?:i|you|he|she|it|we|they)\?",
     re.IGNORECASE,
 )
 _ASKS_NOTHING = re.compile(
@@ -63,11 +79,14 @@ _ASKS_NOTHING = re.compile(
 
 def on_before(before: str, text: str, language: str) -> int:
     """What it costs to keep `text` without the line before it, beside the seam."""
-    cost = _ANSWER if is_question(before) and not is_question(text) else 0
+    asks = is_question(before) or (is_english(language) and _is_answered(before, text))
+    cost = _ANSWER if asks and not is_question(text) else 0
     cost += _UNFINISHED if _LEADS_ON.search(before) else 0
     if is_english(language):
         cost += _english(text, language)
         if _IT_WAS.match(text) and _is_bit(before):
+            cost += _POINTS_BACK
+        if _THEN.match(text) and _SUPPOSES.match(before):
             cost += _POINTS_BACK
         if is_question(text) and predicates(text, language) & predicates(before, language):
             cost += _ASKS_OF
@@ -80,10 +99,17 @@ def on_before(before: str, text: str, language: str) -> int:
 
 def on_after(text: str, after: str, language: str = "en", *, announces: bool) -> int:
     """What it costs to keep `text` without the line after it, beside the seam."""
-    cost = 0
-    if is_question(text) and (not is_question(after) or _is_guess(after, language)):
-        cost = _UNANSWERED
+    asks = is_question(text) and (not is_question(after) or _is_guess(after, language))
+    asks = asks or (is_english(language) and _is_answered(text, after))
+    cost = _UNANSWERED if asks else 0
+    if is_english(language) and _SUPPOSES.match(text) and not asks:
+        cost += _SUPPOSED
     return cost + (_UNFINISHED if announces or _LEADS_ON.search(text) else 0)
+
+
+def _is_answered(text: str, after: str) -> bool:
+    """Whether it tells of a question that the next line answers: "She asked me what I wanted." """
+    return bool(_ASKED.search(text) and _REPLIES.match(after))
 
 
 def _is_guess(text: str, language: str) -> bool:
@@ -131,8 +157,10 @@ def _english(text: str, language: str) -> int:
 
 
 def _by_what_is_left_out(text: str, language: str) -> int:
-    """ "Not once." has no verb of its own, "I never ask." does not say what."""
+    """ "Not once." has no verb of its own, "I never ask." does not say what, nor does "Did I?"."""
     words = len(_WORD.findall(text))
+    if _ASKS_SHORTLY.match(text):
+        return _LEFT_OUT
     if _LEFT_OUT_AFTER.search(text) or (words <= _SHORT_WORDS and _ASKS_NOTHING.search(text)):
         return _LEFT_OUT
     if not words or (is_question(text) and words > _SHORT_WORDS):

@@ -1,64 +1,48 @@
-"""The best of a problem in one pass, where time and bonds are charged for instead of limited.
+"""The best of a problem in one pass, where time is charged for instead of limited.
 
 A line is entered from one of three states: the line before stays; it goes, and the last that
-stayed is in its paragraph (so its pause may yet be a paragraph's); or it goes otherwise. Times are
-exact from neighbour to neighbour, and across a cut never longer than they will be.
+stayed is in its paragraph (so its pause may yet be a paragraph's); or it goes otherwise; and with
+one of the sets of bonds that are torn already (`torn`). Times are exact from neighbour to
+neighbour, and across a cut never longer than they will be.
 """
 
 from collections.abc import Sequence
+from copy import copy
 from typing import NamedTuple
 
-from saywright.cuts.planning.problem import Line, Problem, bits_of
+from saywright.cuts.planning.problem import Problem, kept_of
+from saywright.cuts.planning.rows import Row, longest_pause, refund, rows_of
+from saywright.cuts.planning.torn import torn_sets
+
+_MORE = 1.12  # since lines that go tear others
 
 
 class Prices(NamedTuple):
-    """Points a tick, and points for each bond."""
+    """Points a tick, and points for each difference from the plans that it must be unlike."""
 
     per_tick: float
-    bonds: tuple[int, ...]
+    unlike: tuple[float, ...]
 
 
 class Course(NamedTuple):
-    """The lines kept by the best of one pass (see `bits_of`); its points and ticks as a pass
-    reckons them, the points without the prices of bonds."""
+    """What is kept by the best of one pass (see `bits_of`); its points, its ticks as a pass
+    reckons them, and how often it differs from each plan that it must be unlike."""
 
     kept: int
     points: int
     ticks: int
+    differs: tuple[int, ...]
 
 
 class ToGo(NamedTuple):
-    """The most that the lines from each on can add, time and bonds charged, by the state in
-    which it is entered: the line before stays; goes, with one that stayed in its paragraph; goes.
-    """
+    """The most that the lines from each on can add, and time that is left, time charged and
+    difference paid for, by the state in which it is entered: the line before stays; goes, with one
+    that stayed in its paragraph; goes. For each line one for each set of torn bonds."""
 
-    per_tick: float
-    stay: list[float]
-    go: list[float]
-    apart: list[float]
-
-
-class _Row(NamedTuple):
-    """What one line costs in ticks, at least: `stays` with the gap after it, whole, and `trims`
-    for each trim so many ticks and points more, and its bits; `next_to` more if
-    the line before stays, `apart` more if it goes; `gone` if it goes itself, and `crossing` more
-    if its paragraph ends with it and has a line that stayed. `enter` and `leave_before` in
-    points; `opens`: it is the first of its paragraph; `apart_after`: so that a cut that begins
-    with it gains nothing at its paragraph's end."""
-
-    stays: int
-    trims: tuple[tuple[int, int, int], ...]
-    next_to: int
-    apart: int
-    gone: int
-    crossing: int
-    enter: int
-    leave_before: int
-    bit: int
-    opens: bool
-    apart_after: bool
-    ends: bool
-    fixed: bool
+    prices: Prices
+    stay: list[list[float]]
+    go: list[list[float]]
+    apart: list[list[float]]
 
 
 class Passes:
@@ -66,210 +50,150 @@ class Passes:
 
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
-        self._rows = _rows(problem)[::-1]
-        self._refunds = _refund(problem.lines[-1]), _longest_pause(problem)
+        self.torn = torn_sets(problem)
+        self.rows = rows_of(problem)
+        self._paid_at: tuple[tuple[float, ...], list[tuple[float, ...]]] | tuple[()] = ()
+        self._refunds = refund(problem.lines[-1]), longest_pause(problem)
         points = sum(abs(line.worth) + line.enter + line.leave for line in problem.lines)
         self.dearest = 2.0 * (points + sum(bond.cost for bond in problem.bonds)) + 1.0
 
-    def worth(self, bonds: Sequence[int]) -> list[int]:
-        """What each line is worth at these prices of bonds."""
-        worth = [line.worth for line in self.problem.lines]
-        for bond, price in zip(self.problem.bonds, bonds, strict=True):
-            worth[bond.early] += price
-            worth[bond.late] -= price
-        return worth
+    def _paid(self, unlike: tuple[float, ...]) -> list[tuple[float, ...]]:
+        """`paid_for` at these prices; those of the last ones are remembered."""
+        if not self._paid_at or self._paid_at[0] != unlike:
+            self._paid_at = unlike, paid_for(self.problem, unlike)
+        return self._paid_at[1]
 
-    def own_points(self, course: Course, bonds: Sequence[int]) -> int:
-        """The points of a course with the prices of bonds."""
-        return course.points + self._charged(course.kept, bonds)
+    def of(self, problem: Problem) -> "Passes":
+        """The same for another problem, made anew unless it has the same lines and bonds."""
+        if problem.lines is not self.problem.lines or problem.bonds is not self.problem.bonds:
+            return Passes(problem)
+        passes = copy(self)
+        passes.problem = problem
+        passes._paid_at = ()
+        return passes
 
-    def _charged(self, kept: int, bonds: Sequence[int]) -> int:
-        return sum(
-            price * ((kept >> bond.early & 1) - (kept >> bond.late & 1))
-            for bond, price in zip(self.problem.bonds, bonds, strict=True)
-            if price
-        )
-
-    def best(self, worth: Sequence[int], per_tick: float, bonds: Sequence[int]) -> Course:
-        """The course that has the most points less its ticks' price."""
-        last, most = self._refunds
-        stay = (per_tick * last, 0, -last, 0)
-        go = apart = (per_tick * most, 0, -most, 0)
-        for row, whole in zip(self._rows, reversed(worth), strict=True):
-            points = whole
-            (
-                stays,
-                trims,
-                next_to,
-                near,
-                gone,
-                crossing,
-                enter,
-                leave,
-                bit,
-                opens,
-                alone,
-                ends,
-                fixed,
-            ) = row
-            if trims:
-                stays, points, bit = _best_version(stays, points, bit, trims, per_tick)
-            value, total, time, kept = stay
-            value += points - per_tick * stays
-            total += points
-            time += stays
-            kept |= bit
-            worse = value - per_tick * near - enter
-            from_stay = (value - per_tick * next_to, total, time + next_to, kept)
-            from_go = from_apart = (worse, total - enter, time + near, kept)
-            if not fixed:
-                value, total, time, kept = apart
-                value -= per_tick * gone
-                time += gone
-                if value > worse:
-                    from_apart = (value, total, time, kept)
-                if alone and value - leave > from_stay[0]:
-                    from_stay = (value - leave, total - leave, time, kept)
-                if ends:
-                    value -= per_tick * crossing
-                    time += crossing
-                else:
-                    value, total, time, kept = go
-                    value -= per_tick * gone
-                    time += gone
-                if value > worse and not opens:
-                    from_go = (value, total, time, kept)
-                if not alone and value - leave > from_stay[0]:
-                    from_stay = (value - leave, total - leave, time, kept)
-            stay, go, apart = from_stay, from_go, from_apart
-        _, total, time, kept = apart
-        return Course(kept, total - self._charged(kept, bonds), time)
-
-    def to_go(self, prices: Prices, factor: float) -> ToGo:
-        per_tick = factor * prices.per_tick
-        last, most = (per_tick * each for each in self._refunds)
+    def to_go(self, prices: Prices) -> ToGo:
+        per_tick = prices.per_tick
+        last, most = (per_tick * (each + self.problem.limit) for each in self._refunds)
         stay, go, apart = [last], [most], [most]
-        for row, whole in zip(self._rows, reversed(self.worth(prices.bonds)), strict=True):
-            stays, points = row.stays, whole
-            if row.trims:
-                stays, points, _ = _best_version(stays, points, 0, row.trims, per_tick)
-            kept = stay[-1] + points - per_tick * stays
-            from_stay = kept - per_tick * row.next_to
-            from_go = from_apart = kept - per_tick * row.apart - row.enter
-            if not row.fixed:
-                goes_apart = apart[-1] - per_tick * row.gone
-                goes = (goes_apart if row.ends else go[-1] - per_tick * row.gone) - (
-                    per_tick * row.crossing
-                )
-                from_apart = max(from_apart, goes_apart)
-                from_go = max(from_go, goes)
-                from_stay = max(
-                    from_stay, (goes_apart if row.apart_after else goes) - row.leave_before
-                )
-            stay.append(from_stay)
-            go.append(from_go)
-            apart.append(from_apart)
-        return ToGo(per_tick, stay[::-1], go[::-1], apart[::-1])
+        stays_all, go_all, apart_all = [stay], [go], [apart]
+        paid = self._paid(prices.unlike)
+        for row, torn, more in zip(
+            reversed(self.rows), reversed(self.torn), reversed(paid), strict=True
+        ):
+            _, kept = _best_version(row, more, per_tick)
+            after_stay = kept - per_tick * row.next_to
+            after_cut = kept - per_tick * row.apart - row.enter
+            leave, alone, ends = row.leave_before, row.apart_after, row.ends
+            gone = per_tick * row.gone - more[0]
+            crossed = gone + per_tick * row.crossing
+            from_stay: list[float] = []
+            from_go: list[float] = []
+            from_apart: list[float] = []
+            if not torn.same:
+                stay = [stay[to] - toll for to, toll in zip(torn.stays, torn.tolls, strict=True)]
+            if row.fixed:
+                from_stay = [value + after_stay for value in stay]
+                from_go = from_apart = [value + after_cut for value in stay]
+            else:
+                if not torn.same:
+                    apart = [apart[to] for to in torn.goes]
+                    go = [go[to] for to in torn.goes]
+                go, less = (apart, crossed) if ends else (go, gone)
+                for value, near, far in zip(stay, go, apart, strict=True):
+                    one, other = value + after_cut, value + after_stay
+                    cut, cut_apart = near - less, far - gone
+                    from_apart.append(one if one > cut_apart else cut_apart)
+                    from_go.append(one if one > cut else cut)
+                    cut = (cut_apart if alone else cut) - leave
+                    from_stay.append(other if other > cut else cut)
+            stay, go, apart = from_stay, from_go, from_apart
+            stays_all.append(stay)
+            go_all.append(go)
+            apart_all.append(apart)
+        return ToGo(prices, stays_all[::-1], go_all[::-1], apart_all[::-1])
 
+    def again(self, course: Course) -> Course:
+        """A course of a problem with the same lines, that may have been unlike other plans."""
+        kept = kept_of(self.problem, course.kept)
+        return course._replace(differs=tuple(each.count(kept) for each in self.problem.unlike))
 
-def _best_version(
-    stays: int, points: int, bits: int, trims: Sequence[tuple[int, int, int]], per_tick: float
-) -> tuple[int, int, int]:
-    """The ticks, points and bits of what is best of a line at a price of time."""
-    best = 0.0
-    chosen = (stays, points, bits)
-    for ticks, worth, more in trims:
-        value = worth - per_tick * ticks
-        if value > best:
-            best, chosen = value, (stays + ticks, points + worth, bits | more)
-    return chosen
-
-
-def _rows(problem: Problem) -> list[_Row]:
-    longest = _longest_pause(problem)
-    bits = bits_of(problem)
-    rows: list[_Row] = []
-    before: Line | None = None
-    first = 0
-    for index, line in enumerate(problem.lines):
-        opens = before is None or before.ends
-        first = index if opens else first
-        rows.append(
-            _Row(
-                stays=(stays := _stays(line, line.sound, line.pause)),
-                trims=tuple(
-                    (
-                        _stays(line, trim.sound, trim.pause) - stays,
-                        trim.worth - line.worth,
-                        own,
-                    )
-                    for trim, own in zip(line.trims, bits[index][1:], strict=True)
-                ),
-                next_to=_more(before, line),
-                apart=max(line.lead - longest, 0) if before else line.lead,
-                gone=max(line.left + line.after - longest, 0),
-                crossing=_crossing(problem.lines[first : index + 1]) if line.ends else 0,
-                enter=line.enter if before else 0,
-                leave_before=before.leave if before else 0,
-                bit=bits[index][0],
-                opens=opens,
-                apart_after=before is None or opens or not _is_within_pause(before),
-                ends=line.ends,
-                fixed=line.fixed,
-            )
+    def likely(self) -> float:
+        """A price of time that is near the best one mostly: that at which the lines fill the
+        limit if each is taken for itself."""
+        rows = sorted(
+            (
+                (points / max(time, 1), time, row.fixed)
+                for row in self.rows
+                for time, points, _ in row.versions[:1]
+            ),
+            key=lambda each: (not each[2], -each[0]),
         )
-        before = line
-    return rows
+        left = self.problem.limit - self.problem.before
+        for price, time, fixed in rows:
+            left -= time
+            if left < 0 and not fixed:
+                return max(price * _MORE, 0.0)
+        return 0.0
+
+    def course(self, to_go: ToGo) -> Course:
+        """The course that has the most points, with differences paid for, less its ticks' price."""
+        prices = to_go.prices
+        per_tick = prices.per_tick
+        paid = self._paid(prices.unlike)
+        unlike = self.problem.unlike
+        differs = [0] * len(unlike)
+        kept = points = ticks = number = 0
+        state = 2
+        for index, row in enumerate(self.rows):
+            torn = self.torn[index]
+            toll, stays, goes = torn.tolls[number], torn.stays[number], torn.goes[number]
+            version, value = _best_version(row, paid[index], per_tick)
+            near, toll = (row.next_to, toll) if state == 0 else (row.apart, toll + row.enter)
+            value += to_go.stay[index + 1][stays] - per_tick * near - toll
+            alone = state == 2 or (state == 0 and row.apart_after)
+            following = to_go.apart if alone or row.ends else to_go.go
+            time = row.gone + (0 if alone else row.crossing)
+            leave = 0 if state else row.leave_before
+            other = following[index + 1][goes] - per_tick * time + paid[index][0] - leave
+            if row.fixed or value >= other:
+                time, own, bits = row.versions[version]
+                kept |= bits
+                points += own - toll
+                ticks += time + near
+                state, number, what = 0, stays, version + 1
+            else:
+                points -= leave
+                ticks += time
+                state, number, what = 2 if alone or row.ends else 1, goes, 0
+            for number_of, each in enumerate(unlike):
+                differs[number_of] += each.differs(index, what)
+        last, most = self._refunds
+        ticks -= most if state else last
+        return Course(kept, points, ticks, tuple(differs))
 
 
-def _stays(line: Line, sound: int, pause: int) -> int:
-    """The ticks of a line with the gap after it."""
-    return sound + max(line.tail + line.after, pause + (line.edge if line.ends else 0))
+def paid_for(problem: Problem, unlike: Sequence[float]) -> list[tuple[float, ...]]:
+    """For each line, what is paid for its being unlike other plans: if it goes, stays, or is
+    trimmed."""
+    found: list[tuple[float, ...]] = []
+    for index, line in enumerate(problem.lines):
+        paid = [0.0] * (len(line.trims) + 2)
+        for price, each in zip(unlike, problem.unlike, strict=True):
+            if each.kept[index] != 1:
+                paid = [more + price * each.differs(index, what) for what, more in enumerate(paid)]
+        found.append(tuple(paid))
+    return found
 
 
-def _refund(last: Line) -> int:
-    """What is charged, at most, for the pause after the last line if it stays, and never made."""
-    edge = last.edge if last.ends else 0
-    return max(max(_pauses(last)) + edge - last.tail - last.after, 0)
-
-
-def _longest_pause(problem: Problem) -> int:
-    return max(max(_pauses(line)) + line.edge for line in problem.lines)
-
-
-def _pauses(line: Line) -> list[int]:
-    """What its punctuation may make after it, by what it may be."""
-    return [line.pause, *(trim.pause for trim in line.trims)] if line.trims else [line.pause]
-
-
-def _is_within_pause(line: Line) -> bool:
-    """Whether what is marked after it is no longer than its own pause, whatever it is."""
-    return line.tail + line.after <= min(_pauses(line))
-
-
-def _more(before: Line | None, line: Line) -> int:
-    """By how much `lead` makes the gap between two neighbours longer."""
-    if before is None:
-        return line.lead
-    if not line.lead:
-        return 0
-    marked, edge = before.tail + before.after, before.edge if before.ends else 0
-    return min(
-        max(marked + line.lead, pause + edge) - max(marked, pause + edge)
-        for pause in _pauses(before)
-    )
-
-
-def _crossing(paragraph: Sequence[Line]) -> int:
-    """What a paragraph's end adds at least to a pause that began before its last line, and that
-    was longer then than what was marked."""
-    least: int | None = None
-    marked = 0
-    for before, line in zip(reversed(paragraph[:-1]), reversed(paragraph), strict=False):
-        marked += line.left + line.after
-        after = before.tail + before.after
-        for pause in _pauses(before):
-            if after <= pause:
-                more = max(pause + before.edge - max(pause, after + marked), 0)
-                least = more if least is None else min(least, more)
-    return least or 0
+def _best_version(row: Row, paid: Sequence[float], per_tick: float) -> tuple[int, float]:
+    """Which version is best at a price of time, and what it then comes to."""
+    if len(row.versions) == 1:
+        ((time, points, _),) = row.versions
+        return 0, points + paid[1] - per_tick * time
+    values = [
+        points + more - per_tick * time
+        for (time, points, _), more in zip(row.versions, paid[1:], strict=True)
+    ]
+    best = max(values)
+    return values.index(best), best

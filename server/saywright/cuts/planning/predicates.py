@@ -1,6 +1,8 @@
 """What is told to happen in an English line: its verbs, each with the little word that makes it
 another verb, as in "pulled him out", "let go"."""
 
+import re
+from collections.abc import Sequence
 from functools import lru_cache
 
 from saywright.language.english.tag import is_english
@@ -19,7 +21,41 @@ _NO_EVENT = frozenset(
     look stand sit lie hope believe suppose own call keep live last
     """.split()
 )
+_OFTEN = re.compile(r"\b(?:every|always|often|usually|sometimes|each)\b", re.IGNORECASE)
 _AUXILIARY = frozenset("be have do can could will would shall should may might must".split())
+_BEFORE_VERBS = frozenset("do does did let lets make makes made help helps helped".split())
+_DOERS = frozenset("i we you he she it they".split())
+_PASSED_OVER = frozenset(
+    "still never always often also only just not n't even already soon".split()
+)
+
+
+@lru_cache(maxsize=4096)
+def doers(text: str, language: str) -> dict[str, str]:
+    """For each verb that is told, by its dictionary form, the pronoun that does it; empty where it
+    is a noun, or far from its verb."""
+    if not is_english(language):
+        return {}
+    spans, words = tokens(text)
+    classes = classes_of(text, spans, words, weights().classes)
+    found: dict[str, str] = {}
+    for index, word in enumerate(words):
+        if _is_verb(words, classes, index):
+            at = index - 1
+            while at >= 0 and (_is_verb(words, classes, at) or words[at] in _PASSED_OVER):
+                at -= 1
+            doer = words[at] if at >= 0 and words[at] in _DOERS else ""
+            lemma = next((each.lemma for each in readings_of(word)), word)
+            found[lemma] = doer
+    return found
+
+
+def _is_verb(words: Sequence[str], classes: Sequence[str], index: int) -> bool:
+    """Whether it is one most likely; not the "count" of "I lost count"."""
+    letters = classes[index].removeprefix("u")
+    if letters[:1] == "B" and "n" in letters and index:
+        return classes[index - 1][:1] not in ("D", "N", "Z") or words[index - 1] in _BEFORE_VERBS
+    return letters[:1] in ("B", "Z", "D", "N", "G")
 
 
 @lru_cache(maxsize=4096)
@@ -31,7 +67,7 @@ def predicates(text: str, language: str) -> frozenset[str]:
     classes = classes_of(text, spans, words, weights().classes)
     found: set[str] = set()
     for index, word in enumerate(words):
-        if classes[index].removeprefix("u")[:1] not in tuple("BZDNG"):
+        if not _is_verb(words, classes, index):
             continue
         lemma = next((each.lemma for each in readings_of(word)), word)
         belongs = index and word == "go" and words[index - 1] in ("let", "lets", "letting")
@@ -49,6 +85,8 @@ def _particle(words: list[str], classes: list[str], at: int) -> str:
 @lru_cache(maxsize=4096)
 def events(text: str, language: str) -> int:
     """How often somebody is told to have done something, once."""
+    if _OFTEN.search(text):
+        return 0
     facts = sentence_facts(text, language)
     if facts is None:
         return 0

@@ -74,13 +74,27 @@ class Bond(NamedTuple):
     cost: int
 
 
+class Unlike(NamedTuple):
+    """A plan of which not all is to be done again: of the lines that it does not leave whole, in
+    at least so many something else is wanted."""
+
+    kept: Kept
+    least: int
+
+    def differs(self, index: int, stays: int) -> bool:
+        return self.kept[index] not in (1, stays)
+
+    def count(self, kept: Kept) -> int:
+        return sum(one not in (1, other) for one, other in zip(self.kept, kept, strict=True))
+
+
 @dataclass(frozen=True, slots=True)
 class Problem:
     """Lines in order, the marked silences before the first, and how long it all may take.
 
     Bonds join lines that are no neighbours; at most one for each pair. A plan is wanted that
-    takes `limit` ticks at most. Each tick that it is shorter than `floor` costs `shortfall`
-    points.
+    takes `limit` ticks at most and is `unlike` others. Each tick that it is shorter than `floor`
+    costs `shortfall` points.
     """
 
     lines: tuple[Line, ...]
@@ -89,6 +103,7 @@ class Problem:
     bonds: tuple[Bond, ...] = ()
     floor: int = 0
     shortfall: float = 0.0
+    unlike: tuple[Unlike, ...] = ()
 
 
 def bits_of(problem: Problem) -> list[tuple[int, ...]]:
@@ -146,9 +161,10 @@ def worth_of(problem: Problem, kept: Kept) -> int:
 
 
 def is_allowed(problem: Problem, kept: Kept) -> bool:
-    """Whether no fixed line goes and the time is within the limit."""
+    """Whether no fixed line goes, the time is within the limit, and it is unlike enough."""
     stay = all(stays or not line.fixed for line, stays in zip(problem.lines, kept, strict=True))
-    return stay and time_of(problem, kept) <= problem.limit
+    unlike = all(each.count(kept) >= each.least for each in problem.unlike)
+    return stay and unlike and time_of(problem, kept) <= problem.limit
 
 
 def score_of(problem: Problem, kept: Kept) -> float:

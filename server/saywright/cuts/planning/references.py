@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from saywright.language.english.mentions import GROUPS, Mention, Mentions, Pointer, mentions
+from saywright.language.english.mention_words import GROUPS, VESSELS
+from saywright.language.english.mentions import Mention, Mentions, Pointer, mentions
 
 _PERSON, _THING, _SAME_NOUN = 80, 60, 40
 _PLACE, _OF_THOSE, _BROUGHT_IN = 60, 60, 60
@@ -15,9 +16,11 @@ _PRONOUNS = frozenset(
     she her hers herself he him his himself they them their theirs themselves it its itself
     """.split()
 )
+_SOMEBODY = frozenset(("somebody", "someone"))
 _OTHER_SHARE = 0.5  # of what is lost, where another could be meant as well
 _UNTOLD = 1  # so many lines farther counts a name of whose gender nothing is told
 _UNSURE = 2  # and so many another person
+_MAYBE_SHE = 1  # and so many a ship
 _MAYBE_NO_PERSON = 5  # and so many one that may be a thing: "the winter"
 _FIRST = 12  # code points, before which a line's subject mostly stands
 
@@ -64,6 +67,7 @@ def references(texts: Sequence[str]) -> Iterator[Reference]:
             pointed.add(sort)
             couple = _two_people(pointer, index, known)
             found = couple or _nearest(pointer, index, known, genders)
+            found = _somebody(pointer, index, known, found)
             for each, share in zip(found, (1, _OTHER_SHARE), strict=False):
                 cost = round(_cost(pointer) * share)
                 shown = pointer.noun if pointer.word == "the" else pointer.word
@@ -91,6 +95,20 @@ def _two_people(pointer: Pointer, index: int, known: Sequence[_Known]) -> list[_
     if not all(two) or next(others, None):
         return []
     return [each for each in two if each]
+
+
+def _somebody(
+    pointer: Pointer, index: int, known: Sequence[_Known], found: list[_Known]
+) -> list[_Known]:
+    """Of "he", where nobody nearer could be meant, the "somebody" of whom was just spoken."""
+    if not pointer.gender:
+        return found
+    near = [
+        each for each in known if each.mention.word in _SOMEBODY and index - each.last <= _TOPIC
+    ]
+    if near and (not found or found[0].last < near[-1].last):
+        return [near[-1]]
+    return found
 
 
 def _goes_on_about(
@@ -146,6 +164,8 @@ def _nearest(
     ranked: list[tuple[tuple[int, bool, bool, int], int]] = []
     for number, each in enumerate(known):
         away = index - each.last
+        if pointer.noun and pointer.noun != each.mention.word:
+            continue
         if away <= farthest and _agrees(pointer, each.mention, genders):
             # who is known to agree, then who was spoken of, then a line's first, mostly its subject
             doubt = _doubt(pointer, each.mention, genders)
@@ -175,8 +195,13 @@ def _doubt(pointer: Pointer, mention: Mention, genders: dict[str, str]) -> int:
         return 0
     if not pointer.person:
         return _UNSURE if mention.person else 0
-    if mention.gender or genders.get(mention.word):
-        return 0
+    return 0 if mention.gender or genders.get(mention.word) else _doubt_of_gender(pointer, mention)
+
+
+def _doubt_of_gender(pointer: Pointer, mention: Mention) -> int:
+    """The same of somebody who may be "she" or "he"."""
+    if mention.word in VESSELS:
+        return _MAYBE_SHE if pointer.gender == "f" else _MAYBE_NO_PERSON
     if mention.name:
         return _UNTOLD
     return _MAYBE_NO_PERSON if mention.thing and mention.start > _FIRST else _UNSURE

@@ -1,5 +1,5 @@
-"""Lines that belong together by how they are set: under a number, in quotation marks, on a line of
-verse. What it costs to part them."""
+"""Lines that belong together by how they are set: under a number, in a scene that one of them sets,
+in quotation marks, on a line of verse. What it costs to part them."""
 
 import re
 from bisect import bisect_left
@@ -9,9 +9,12 @@ from typing import NamedTuple
 
 from saywright.cuts.planning.piece import SpokenLine
 from saywright.language.english.tag import is_english
+from saywright.language.sentence_facts import sentence_facts
 
 _HEAD, _ITEM, _IN_ORDER = 120, 40, 140
 _RUNS_ON = 140
+_COUNTED = 60
+_IN_SCENE, _LONGEST_SCENE = 40, 4
 _HALF_OF_VERSE, _HALF_OF_SPEECH, _IN_SPEECH = 70, 110, 50
 _LONGEST_ITEM = 4
 
@@ -23,6 +26,25 @@ _NUMBER_ALONE = re.compile(rf"\W*(?:number\s+)?(?:\d+|{_NUMBERS})\W*", re.IGNORE
 _NUMBER_FIRST = re.compile(rf"\W*(?:number\s+)?(?:\d+|{_NUMBERS})\b", re.IGNORECASE)
 _IN_TURN = re.compile(
     r"\W*(?:first|second|third|fourth|fifth|last)(?:ly)?\s*[,:]|\W*finally\s*[,:]", re.IGNORECASE
+)
+_ORDINAL = re.compile(
+    r"\W*The (?:first|second|third|fourth|fifth|sixth|next|last) (\w+)\b", re.IGNORECASE
+)
+_COUNTS = re.compile(
+    r"\b(two|three|four|five|six) (?:things|reasons|ways|kinds|sorts|rules|words|questions)\b",
+    re.IGNORECASE,
+)
+_FEW = ("two", "three", "four", "five", "six")
+_FIRST_WORDS = re.compile(r"\W*(?:and |but |or )?([\w’']+ [\w’']+)", re.IGNORECASE)
+_WHEN = re.compile(
+    r"""\W*(?:(?:and|but|so|then|now)\ )?(?:
+    (?:on|in|at|by|from|until|since|before|after|last|next|one|that|this|the|every|all|for)\b
+    [\w\ ’'-]{0,24}?\b(?:mornings?|nights?|evenings?|afternoons?|days?|weeks?|months?|years?
+    |winters?|summers?|springs?|autumns?|mondays?|tuesdays?|wednesdays?|thursdays?|fridays?
+    |saturdays?|sundays?|january|february|march|april|may|june|july|august|september|october
+    |november|december|noon|midnight|times?)\b
+    |when\ (?:i|he|she|we|they|my|the)\b(?=[^.?!]*,)|once\b|yesterday\b|tonight\b|today\b)""",
+    re.IGNORECASE | re.VERBOSE,
 )
 _CLOSES = re.compile(r"[.!?…;:][\"”’)\s]*$")
 _QUOTES = re.compile('["“”]')
@@ -40,6 +62,8 @@ def ties(lines: Sequence[SpokenLine], language: str, *, verse: bool) -> list[Tie
     found = list(_of_quotations(lines))
     if is_english(language):
         found += _of_items([line.text for line in lines])
+        found += _of_counted([line.text for line in lines])
+        found += _of_scenes(lines)
     if verse:
         found += _of_verse(lines)
     return found
@@ -63,6 +87,51 @@ def _of_items(texts: Sequence[str]) -> Iterator[Tie]:
     turns = [index for index, text in enumerate(texts) if _IN_TURN.match(text)]
     for one, other in pairwise(turns):
         yield Tie(other, one, _IN_ORDER)
+    for index, (one_text, other_text) in enumerate(pairwise(texts)):
+        ordinals = _ORDINAL.match(one_text), _ORDINAL.match(other_text)
+        if ordinals[0] and ordinals[1] and ordinals[0][1] == ordinals[1][1]:
+            yield Tie(index, index + 1, _ITEM)
+            yield Tie(index + 1, index, _ITEM)
+
+
+def _of_counted(texts: Sequence[str]) -> Iterator[Tie]:
+    """ "They come for three things.", and the three lines that begin alike: each is missed."""
+    for head, text in enumerate(texts):
+        counts = _COUNTS.search(text)
+        if not counts:
+            continue
+        last = head + _FEW.index(counts[1].lower()) + 2
+        openings = {_opening(each) for each in texts[head + 1 : last + 1]}
+        if last < len(texts) and len(openings) == 1 and "" not in openings:
+            for index in range(head + 1, last + 1):
+                yield Tie(index, index - 1, _ITEM)
+                yield Tie(index - 1, index, _COUNTED)
+
+
+def _of_scenes(lines: Sequence[SpokenLine]) -> Iterator[Tie]:
+    """ "One night in November he stopped.": what else its paragraph tells was then."""
+    scene: int | None = None
+    for index, line in enumerate(lines):
+        opens = not index or lines[index - 1].at != line.at
+        if sets_scene(line.text):
+            scene = index
+        elif opens:
+            scene = None
+        elif scene is not None and index - scene <= _LONGEST_SCENE:
+            yield Tie(index, scene, _IN_SCENE)
+
+
+def sets_scene(text: str) -> bool:
+    """Whether its first words tell when, and the rest what: what comes after it was then."""
+    if not _WHEN.match(text):
+        return False
+    facts = sentence_facts(text, "en")
+    return facts is not None and facts.tense != "fragment"
+
+
+def _opening(text: str) -> str:
+    found = _FIRST_WORDS.match(text)
+    return found[1].lower() if found else ""
 
 
 def _of_quotations(lines: Sequence[SpokenLine]) -> Iterator[Tie]:

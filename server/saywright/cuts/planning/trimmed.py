@@ -29,6 +29,8 @@ def _trimmed(piece: Piece, lines: list[SpokenLine]) -> list[SpokenLine]:
     """The lines of a paragraph. All their first versions are timed at once, then all their
     second ones: what one line takes does not depend on another."""
     wanted = [_versions(line, piece.voice.language) for line in lines]
+    if not any(wanted):
+        return lines
     found: list[list[TrimmedLine]] = [[] for _ in lines]
     for number in range(max(map(len, wanted))):
         chosen = {
@@ -39,7 +41,10 @@ def _trimmed(piece: Piece, lines: list[SpokenLine]) -> list[SpokenLine]:
         for index, line in _timed(piece, lines, chosen).items():
             found[index].append(line)
     found = [[each for each in own if set(each.parts) <= _alone(own)] for own in found]
-    return [replace(line, trims=tuple(own)) for line, own in zip(lines, found, strict=True)]
+    return [
+        replace(line, trims=tuple(own)) if own else line
+        for line, own in zip(lines, found, strict=True)
+    ]
 
 
 def _alone(versions: Sequence[TrimmedLine]) -> set[TrimmedAway]:

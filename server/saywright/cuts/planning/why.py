@@ -4,7 +4,7 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import islice
 
 from saywright.cuts.planning.bonds import SEAM
@@ -162,13 +162,14 @@ def _says_again(choice: Choice, index: int) -> Iterator[str]:
 
 
 def _is_one_of_several(choice: Choice, index: int) -> bool:
-    opening = _opening(choice.lines[index])
+    opening = _opening(choice.lines[index].text)
     near = choice.lines[max(index - _ALIKE_NEARBY, 0) : index + _ALIKE_NEARBY + 1]
-    return len(opening) == _ALIKE_WORDS and sum(_opening(each) == opening for each in near) > 2
+    return len(opening) == _ALIKE_WORDS and sum(_opening(each.text) == opening for each in near) > 2
 
 
-def _opening(line: SpokenLine) -> tuple[str, ...]:
-    return tuple(word[0].lower() for word in islice(_WORD.finditer(line.text), _ALIKE_WORDS))
+@lru_cache(maxsize=1024)
+def _opening(text: str) -> tuple[str, ...]:
+    return tuple(word[0].lower() for word in islice(_WORD.finditer(text), _ALIKE_WORDS))
 
 
 def _adds_little(worth: Worth) -> Iterator[str]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import Literal, NamedTuple
 
+from saywright.language.english import mention_words as known
 from saywright.language.english.tokens import tokens
 from saywright.language.english.weights import weights
 from saywright.language.english.word_classes import VERBAL, classes_of
@@ -49,15 +50,17 @@ class Pointer(NamedTuple):
 
     def agrees(self, mention: Mention) -> bool:
         """Whether it may stand for that."""
-        if self.word in _THERE or self.word in _OF_THEM:
-            return mention.place if self.word in _THERE else not mention.name
+        if self.word in known.THERE or self.word in known.OF_THEM:
+            return mention.place if self.word in known.THERE else not mention.name
         if self.word == "the":
             return self.noun == mention.word and mention.brought_in
         if self.noun:
             return self.noun == mention.word
-        if self.plural != mention.plural and mention.word not in _EITHER_NUMBER:
+        if self.plural != mention.plural and mention.word not in known.EITHER_NUMBER:
             return False
-        if self.gender and (mention.gender not in ("", self.gender) or mention.word in _ANYBODY):
+        if self.gender and (
+            mention.gender not in ("", self.gender) or mention.word in known.ANYBODY
+        ):
             return False
         return (self.person and mention.person) or (self.thing and mention.thing)
 
@@ -74,87 +77,8 @@ class Mentions(NamedTuple):
     loose: tuple[tuple[Pointer, tuple[Mention, ...]], ...] = ()
 
 
-_WOMEN = frozenset(
-    """
-    woman girl mother sister daughter wife aunt auntie grandmother gran granny mum mom mama mam
-    lady widow queen niece bride waitress landlady midwife goddess madam godmother stepmother
-    actress hostess girlfriend nun maid
-    """.split()
-)
-_MEN = frozenset(
-    """
-    man boy father brother son husband uncle grandfather grandpa dad papa king priest gentleman
-    lad fellow nephew groom landlord widower godfather stepfather monk bloke guy boyfriend sir
-    fisherman ferryman postman policeman watchman
-    """.split()
-)
-_PEOPLE = frozenset(
-    """
-    child baby friend neighbour neighbor teacher doctor nurse master captain mate boss owner
-    inspector keeper stranger guest soldier sailor driver waiter singer player parent cousin twin
-    student pupil clerk judge lawyer officer mayor harbourmaster master pilot cook baker smith
-    butcher colleague partner lover enemy customer visitor passenger prisoner patient president
-    minister leader member manager director actor writer author artist speaker reader person kid
-    somebody someone anybody anyone everybody everyone nobody whoever other one
-    """.split()
-)
-_CREATURES = frozenset(
-    "baby child dog puppy cat kitten kitty horse mule donkey goat bird gull hen ox pup".split()
-)
-GROUPS = frozenset(
-    """
-    people police family crew company council team class crowd staff parents children men women
-    couple pair band choir gang audience
-    government army public jury committee party
-    """.split()
-)
-_ANYBODY = frozenset("everybody everyone somebody someone anybody anyone nobody whoever".split())
-_EITHER_NUMBER = GROUPS | _ANYBODY
-_IRREGULAR = frozenset("men women children people mice feet teeth geese police folk wives".split())
-_AGENTS = ("er", "or", "ist", "man", "woman", "ess", "ant", "ian", "ee")
-_NO_THING = frozenset(
-    """
-    time times day days night nights year years week weeks hour hours minute minutes morning
-    evening moment way ways lot lots kind sort bit thing things once today tomorrow yesterday
-    tonight something nothing anything everything rest
-    """.split()
-)
-_SHE = frozenset("she her hers herself".split())
-_HE = frozenset("he him his himself".split())
-_THEY = frozenset("they them their theirs themselves".split())
-_IT = frozenset("it its itself".split())
-_WHO = frozenset("i you he she it we they me him us them".split())
-_TO_WHOM = frozenset("her him them it".split())
-_BREAKS = frozenset(", ; : - -- — – and but or when because that who which if as while so".split())
-_POINTING = frozenset("this that these those".split())
-_ADJECTIVES = frozenset("jc")
-_AFTER_IT_IS_EMPTY = frozenset(
-    """
-    rain rains rained raining snow snowed snowing seem seems seemed turns turned takes took
-    happens happened appears appeared
-    """.split()
-)
-_EMPTY_AFTER_IT_IS = frozenset(
-    """
-    late early time dark cold hot warm light true possible hard easy said clear better best worth
-    raining snowing ten nine eight seven six five four three two one noon midnight morning night
-    evening monday tuesday wednesday thursday friday saturday sunday winter summer spring autumn
-    me you him her us them i like as no when because enough
-    """.split()
-)
-_BEFORE_THAT = frozenset("after before since like of with for about from than to by".split())
 _FAR_WORDS = 40
 _MOST_WORDS = 400  # in a longer sentence nothing is looked for, which would take long
-_THERE = frozenset(("there",))
-_OF_THEM = frozenset("one ones another none some both others".split())
-_AT_A_PLACE = frozenset(
-    "in on at to into onto from by near up down behind under over across upon inside along".split()
-)
-_ABOUT = frozenset("who which that whose like with".split())
-_IN_NONE = frozenset("no any every each some".split())
-_OPENERS = frozenset("and but so because if when maybe perhaps well".split())
-_PASSED_OVER = frozenset(("so", "too", "very", "n't", "not", "a", "the"))
-_BE = frozenset("is was 's be been 're are were".split())
 
 
 @lru_cache(maxsize=4096)
@@ -186,10 +110,10 @@ class _Read(NamedTuple):
         for index in range(count):
             if not self._is_noun(index):
                 continue
-            if index + 1 < count and self._is_noun(index + 1):
-                continue  # the next is the head: "salt works"
             word = self.words[index]
-            if word not in _NO_THING:
+            if index + 1 < count and word not in known.ANYBODY and self._is_noun(index + 1):
+                continue  # the next is the head: "salt works"
+            if word not in known.NO_THING:
                 yield self._mention(index, word)
         yield from self._joined()
 
@@ -201,11 +125,13 @@ class _Read(NamedTuple):
 
     def _is_noun(self, index: int) -> bool:
         letters, first, word = self.classes[index], self._letter(index), self.words[index]
-        if first == "X" or word in _PEOPLE or word in _WOMEN or word in _MEN:
+        if first == "X" or word in known.PEOPLE or word in known.WOMEN or word in known.MEN:
             return word not in {"one", "other"} or self._after_article(index)
         if first in ("n", "s"):
             # "I won't make you fish for it": after a pronoun a word that may be a verb is one
-            return VERBAL.isdisjoint(letters) or self.words[index - 1 if index else 0] not in _WHO
+            return (
+                VERBAL.isdisjoint(letters) or self.words[index - 1 if index else 0] not in known.WHO
+            )
         # a word that may be a verb too is a noun after an article
         return ("n" in letters or "s" in letters) and self._after_article(index)
 
@@ -215,7 +141,7 @@ class _Read(NamedTuple):
 
     def _after_article(self, index: int) -> bool:
         at = index - 1
-        while at >= 0 and self.classes[at][0] in _ADJECTIVES:
+        while at >= 0 and self.classes[at][0] in known.ADJECTIVES:
             at -= 1
         return at >= 0 and self.classes[at][0] in "do"
 
@@ -225,27 +151,29 @@ class _Read(NamedTuple):
         if letters[0] == "X":
             title = self.words[index - 1] if index and self.words[index - 1] != "." else ""
             title = self.words[index - 2] if index > 1 and self.words[index - 1] == "." else title
-            woman = word in _WOMEN or title in _WOMEN or title in ("mrs", "miss", "ms")
-            man = word in _MEN or title in _MEN or title == "mr"
+            woman = word in known.WOMEN or title in known.WOMEN or title in ("mrs", "miss", "ms")
+            man = word in known.MEN or title in known.MEN or title == "mr"
             gender: Gender = "f" if woman else "m" if man else ""
             place = self._is_place(index)
             return Mention(word, start, False, True, True, gender, True, place)
-        base = _singular(word)
-        gender = "f" if base in _WOMEN else "m" if base in _MEN else ""
-        person = bool(gender) or base in _PEOPLE or word in GROUPS or word in _ANYBODY
-        plural = word in _IRREGULAR or (word != base)
-        agent = not person and base.endswith(_AGENTS) and not base.endswith("oor")
-        thing = not person or base in _CREATURES or word in GROUPS
-        may_be = person or agent or plural or base in _CREATURES
+        base = known.singular(word)
+        gender = "f" if base in known.WOMEN else "m" if base in known.MEN else ""
+        person = (
+            bool(gender) or base in known.PEOPLE or word in known.GROUPS or word in known.ANYBODY
+        )
+        plural = word in known.IRREGULAR or (word != base)
+        agent = not person and base.endswith(known.AGENTS) and not base.endswith("oor")
+        thing = not person or base in known.CREATURES or word in known.GROUPS
+        may_be = person or agent or plural or base in known.CALLED_SHE
         place = (thing or not person) and self._is_place(index)
         brought_in = self._before(index) in ("a", "an", "one")
-        aside = not _ABOUT.isdisjoint(self.words[max(index - _FAR_WORDS, 0) : index])
+        aside = not known.ABOUT.isdisjoint(self.words[max(index - _FAR_WORDS, 0) : index])
         return Mention(word, start, plural, may_be, thing, gender, False, place, brought_in, aside)
 
     def _before(self, index: int) -> str:
         """The word before a noun and what describes it."""
         at = index - 1
-        while at >= 0 and (self.classes[at][0] in _ADJECTIVES or self._letter(at) in "nj"):
+        while at >= 0 and (self.classes[at][0] in known.ADJECTIVES or self._letter(at) in "nj"):
             at -= 1
         return self.words[at] if at >= 0 else ""
 
@@ -254,13 +182,13 @@ class _Read(NamedTuple):
         at = index - 1
         while at >= 0 and (self._letter(at) in "nj" or self.classes[at][0] in "dX"):
             at -= 1
-        return at >= 0 and self.words[at] in _AT_A_PLACE
+        return at >= 0 and self.words[at] in known.AT_A_PLACE
 
     def loose(self) -> Iterator[Pointer]:
         for index, word in enumerate(self.words):
             start = self.starts[index]
-            there = word in _THERE and self._is_place_told(index)
-            if there or (word in _OF_THEM and self._stands_for_noun(index)):
+            there = word in known.THERE and self._is_place_told(index)
+            if there or (word in known.OF_THEM and self._stands_for_noun(index)):
                 yield Pointer(word, start)
             elif word == "the" and (noun := self._named_after(index)):
                 yield Pointer(word, start, noun=noun)
@@ -272,10 +200,10 @@ class _Read(NamedTuple):
         """Whether "there" is a place: not in "there was a lamp", nor in "over there"."""
         before = self.words[index - 1] if index else ""
         after = self.words[index + 1] if index + 1 < len(self.words) else "."
-        if before == "over" or after in _BE or self._class(index + 1) in "MDZ":
+        if before == "over" or after in known.BE or self._class(index + 1) in "MDZ":
             return False
         ends = not after[0].isalnum()
-        return ends or (before not in _BE and self._class(index + 1) not in "adnsBc")
+        return ends or (before not in known.BE and self._class(index + 1) not in "adnsBc")
 
     def _class(self, index: int) -> str:
         return self._letter(index) if index < len(self.words) else "."
@@ -286,7 +214,7 @@ class _Read(NamedTuple):
             return False  # a number, or what is left out is the whole
         before = self.words[index - 1] if index else ""
         after = self.words[index + 1] if index + 1 < len(self.words) else "."
-        if before in _IN_NONE or after in ("of", "another", "day", "by", "who", "that", "and"):
+        if before in known.IN_NONE or after in ("of", "another", "day", "by", "who", "that", "and"):
             return False
         if before in ("another", "by", "and") or after[0] in "-'’":
             return False
@@ -294,12 +222,17 @@ class _Read(NamedTuple):
         return not after[0].isalnum() or self._class(index + 1) in following
 
     def _named_after(self, index: int) -> str:
+        at = self._head_after(index)
+        return self.words[at] if at < len(self.words) and self._is_noun(at) else ""
+
+    def _head_after(self, index: int) -> int:
+        """Where the noun would stand that a word like "the" belongs to."""
         at = index + 1
-        while at < len(self.words) and self.classes[at][0] in _ADJECTIVES:
+        while at < len(self.words) and self.classes[at][0] in known.ADJECTIVES:
             at += 1
         while at + 1 < len(self.words) and self._is_noun(at) and self._is_noun(at + 1):
             at += 1
-        return self.words[at] if at < len(self.words) and self._is_noun(at) else ""
+        return at
 
     def _joined(self) -> Iterator[Mention]:
         """Of "Ada and Joss", the two of them."""
@@ -314,22 +247,22 @@ class _Read(NamedTuple):
     def pointers(self) -> Iterator[Pointer]:
         for index, word in enumerate(self.words):
             start = self.starts[index]
-            if word in _SHE:
+            if word in known.SHE:
                 yield Pointer(word, start, person=True, gender="f")
-            elif word in _HE:
+            elif word in known.HE:
                 yield Pointer(word, start, person=True, gender="m")
-            elif word in _THEY:
+            elif word in known.THEY:
                 yield Pointer(word, start, plural=True, person=True, thing=True)
-            elif word in _IT and not self._is_empty(index):
+            elif word in known.IT and not self._is_empty(index):
                 yield Pointer(word, start, thing=True)
-            elif word in _POINTING and (noun := self._noun_after(index)):
+            elif word in known.POINTING and (noun := self._noun_after(index)):
                 yield Pointer(word, start, thing=True, person=True, noun=noun)
 
     def is_bare(self, index: int) -> bool:
         """Whether a "this" or "that" stands alone for something told: "That is all", "after that".
         With "that" only where a verb or the clause's end follows, and no noun that it joins to."""
         word = self.words[index]
-        if word not in _POINTING or self._noun_after(index):
+        if word not in known.POINTING or self._noun_after(index):
             return False
         before = self.words[index - 1] if index else ""
         after = self.words[index + 1] if index + 1 < len(self.words) else "."
@@ -338,9 +271,9 @@ class _Read(NamedTuple):
             return False
         ends = not after[0].isalnum() and after[0] != "'"
         if word == "that":
-            opens = not index or not before[0].isalnum() or before in _OPENERS
-            verb = after in _BE or letters[0] in "ZDM"
-            return (opens and verb) or (ends and before != "so") or before in _BEFORE_THAT
+            opens = not index or not before[0].isalnum() or before in known.OPENERS
+            verb = after in known.BE or letters[0] in "ZDM"
+            return (opens and verb) or (ends and before != "so") or before in known.BEFORE_THAT
         if word == "those":
             return after not in ("who", "of", "that", "which")
         return True
@@ -351,46 +284,30 @@ class _Read(NamedTuple):
         if mention.start >= pointer.start or not pointer.agrees(mention):
             return False
         at = self.starts.index(pointer.start)
-        if pointer.word not in _TO_WHOM or (
+        if pointer.word not in known.TO_WHOM or (
             pointer.word == "her" and at + 1 < len(self.words) and self._is_noun(at + 1)
         ):
             return True
         between = self.words[self.starts.index(mention.start) : at]
-        return not _BREAKS.isdisjoint(between)
+        return not known.BREAKS.isdisjoint(between)
 
     def _is_empty(self, index: int) -> bool:
         """Whether "it" stands for nothing: "it rained", "it was late"."""
         after = self.words[index + 1 : index + 4]
         if not after:
             return False
-        if after[0] in _AFTER_IT_IS_EMPTY:
+        if after[0] in known.AFTER_IT_IS_EMPTY:
             return True
-        if after[0] not in _BE:
+        if after[0] not in known.BE:
             return False
-        rest = [word for word in after[1:] if word not in _PASSED_OVER]
-        return bool(rest) and rest[0] in _EMPTY_AFTER_IT_IS
+        rest = [word for word in after[1:] if word not in known.PASSED_OVER]
+        return bool(rest) and rest[0] in known.EMPTY_AFTER_IT_IS
 
     def _noun_after(self, index: int) -> str:
         """The noun of "that lamp", "those wet sacks"; empty where there is none."""
-        at = index + 1
-        while at < len(self.words) and self.classes[at][0] in _ADJECTIVES:
-            at += 1
-        while at + 1 < len(self.words) and self._is_noun(at) and self._is_noun(at + 1):
-            at += 1
+        at = self._head_after(index)
         # "that" before a plural joins clauses: "I knew that wagons came"
         if at < len(self.words) and self._is_noun(at) and self._letter(at) in ("n", "s"):
             fits = (self.words[index] in ("these", "those")) == (self._letter(at) == "s")
-            return self.words[at] if fits and self.words[at] not in _NO_THING else ""
+            return self.words[at] if fits and self.words[at] not in known.NO_THING else ""
         return ""
-
-
-def _singular(word: str) -> str:
-    if word in ("men", "women"):
-        return word[:-2] + "an"
-    if word == "children":
-        return "child"
-    if word.endswith("ies") and len(word) > 4:
-        return word[:-3] + "y"
-    if word.endswith(("sses", "shes", "ches", "xes")):
-        return word[:-2]
-    return word[:-1] if word.endswith("s") and not word.endswith(("ss", "us", "is")) else word
