@@ -26,7 +26,7 @@ in a shorter one."""
 
 _FAR_OFF = 0.06  # where a plan that is not the first of a short piece is looked for once more
 _FIRST_STEP, _STEPS = 0.3, 1.6  # the first in mean worths of a line, below the bound
-_MANY_ROUNDS, _ROUNDS, _FEW_ROUNDS = 16, 8, 4  # in which good prices are looked for
+_MANY_ROUNDS, _ROUNDS, _FEW_ROUNDS = 16, 8, 3  # in which good prices are looked for
 _VERY_LONG = 200
 
 
