@@ -5,7 +5,7 @@
 The tables are loaded, but before each run every word and every text that was met is forgotten.
 "Timed" is read and given its seconds, "analysed" is checked too. Printed are the least of many
 runs, and their ratio to one pass of a plain word-finding expression over the same script in the
-same run; then what loading the pronunciations costs.
+same run; then what loading the tables costs.
 """
 
 import re
@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 from saywright.analysis import analyse
 from saywright.markup.reader import read_blocks
 from saywright.markup.tree import Paragraph
+from saywright.speech.common_words import rarities
 from saywright.speech.pronunciation import english_letter_rules
 from saywright.speech.timing import time_paragraph
 from saywright.speech.voice import Voice
@@ -95,8 +96,9 @@ def main() -> None:
             f"{name + ':':10}{cold * 1e3:.2f} ms, {cold / floor:.0f}x"
             f"; the same words again {again * 1e3:.2f} ms, {again / floor:.0f}x"
         )
-    load = least_seconds(english_letter_rules, english_letter_rules.cache_clear, LOADS)
-    print(f"loading the pronunciations: {load * 1e3:.1f} ms, {load / floor:.0f}x")
+    for name, table in (("pronunciations", english_letter_rules), ("common words", rarities)):
+        load = least_seconds(table, table.cache_clear, LOADS)
+        print(f"loading the {name}: {load * 1e3:.1f} ms, {load / floor:.0f}x")
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
+from saywright.speech.model import is_stumble
 from saywright.speech.spoken import SpokenWord, spoken_words
 
 MINUTE_SECONDS = 60.0
@@ -73,13 +74,15 @@ def _minutes(clips: Sequence[Recording]) -> Iterator[list[int]]:
         yield joined
 
 
-def gaps(text: str, words: Sequence[SpokenWord]) -> Iterator[tuple[str, int]]:
-    """The text between each two words, and how many words of its sentence stand before it."""
+def gaps(text: str, words: Sequence[SpokenWord]) -> Iterator[tuple[str, int, bool]]:
+    """The text between each two words, how many words of its sentence stand before it, and whether
+    the speaker stumbles over it."""
     before = 0
     for word, following in pairwise(words):
         before += 1
         between = text[word.end : following.start]
-        yield between, before
+        one, other = text[word.start : word.end], text[following.start : following.end]
+        yield between, before, is_stumble(one, other)
         if any(mark in between for mark in ".!?…"):
             before = 0
 

@@ -9,8 +9,9 @@ after one factor a reader: the sum of the true over the sum of the estimated tim
 at least two minutes; "second half" after the factor learned on the first half of a speaker's
 stretches. No estimate has a constant term. "As shipped" is what `saywright.inspect` gives.
 
-Below the table: how many stretches lie in the ranges, before any take and with the first half of
-the speaker's as takes. Needs numpy and scipy.
+Below the table: the one reader's last twelve chapters, which are of one book, by a fit on the books
+before it; then how many stretches lie in the ranges, before any take and with the first half of the
+speaker's as takes. Needs numpy and scipy.
 """
 
 from collections.abc import Iterator
@@ -33,6 +34,7 @@ from tests.benchmarks.fit_speech import (
 from tests.benchmarks.speech_data import Corpus, Recording, as_script, read_corpus
 
 FOLDS = 5
+CHAPTERS_OF_LAST_BOOK = 12
 DRAWS = 400
 CHARACTERS_PER_SECOND = 15.0
 
@@ -107,6 +109,20 @@ def line(corpus: Corpus, parts: dict[str, Sample], estimates: Estimates) -> list
     ]
 
 
+def last_book(corpus: Corpus, parts: dict[str, Sample]) -> str:
+    """Clip and minute of the one reader's last book, which the fit and the factor do not share
+    with another."""
+    chapters = numbered([clip.group for clip in corpus.clips])
+    last = chapters > chapters.max() - CHAPTERS_OF_LAST_BOOK
+    found = fit({**parts, "clips": parts["clips"].where(~last)}, WEIGHTS)
+    estimated, true = parts["clips"].rows @ found, parts["clips"].seconds
+    minutes = [minute for minute in corpus.minutes if last[minute[0]]]
+    joined = np.array([estimated[minute].sum() for minute in minutes])
+    joined_true = np.array([true[minute].sum() for minute in minutes])
+    clip, minute = scaled(estimated[last], true[last]), scaled(joined, joined_true)
+    return f"clip {summary(clip)}, minute {summary(minute)}"
+
+
 def plain_counts(corpus: Corpus, parts: dict[str, Sample]) -> dict[str, Estimates]:
     def characters(recordings: list[Recording]) -> Floats:
         return np.array([len(each.text) / CHARACTERS_PER_SECOND for each in recordings])
@@ -141,6 +157,7 @@ def main() -> None:
         print(f"{name:22}" + "".join(f"{cell:>18}" for cell in line(corpus, parts, estimates)))
     totals_told = ", ".join(f"{total:.3f}" for total in totals)
     print(f"Total over the speakers of each fold left out: {totals_told}")
+    print(f"One reader, the last book by a fit on those before: {last_book(corpus, parts)}")
     many = parts["stretches"]
     spoken = range_coverage.Spoken(
         [each.text for each in corpus.stretches], many.seconds, many.readers

@@ -220,7 +220,7 @@ def test_the_part_of_a_second_by_which_it_is_over(tmp_path: Path) -> None:
     whole = analyse(PIECE).views[0].timeline.seconds
     script = write(tmp_path, PIECE)
     told = cut(script, "--to", f"{whole - 0.02:.2f}s").stdout
-    runs, aim = re.findall(r"(\d+\.\d) s", " ".join(told.split()))[:2]
+    runs, aim = re.findall(r"(\d+\.\d+) s", " ".join(told.split()))[:2]
     assert float(runs) > float(aim)
     assert cut(script).stdout.startswith(
         f"a.say: it runs {clock(whole)} and should be inside 0:18."

@@ -4,12 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from saywright.speech.common_words import COMMON, OTHER_WORDS, rarity
 from saywright.speech.model import (
     NOMINAL_SYLLABLES_PER_SECOND,
     NOMINAL_WORDS_PER_MINUTE,
     coefficients,
+    is_stumble,
     pause_seconds,
     word_seconds,
+    word_sounds,
 )
 from saywright.speech.spoken import spoken_words
 
@@ -39,8 +42,52 @@ def test_a_figure_takes_as_long_as_its_words() -> None:
 
 
 def test_a_word_is_the_sum_of_its_sounds() -> None:
-    stressed, long, other, _, consonant, _ = coefficients().sounds
-    assert word_seconds(("boatyard",)) == pytest.approx(stressed + long + other + 5 * consonant)
+    stressed, long, other, _, consonant, _, rare, _ = coefficients().sounds
+    sounds = stressed + long + other + 5 * consonant
+    assert word_seconds(("boatyard",)) == pytest.approx(sounds + 2 * rare * rarity("boatyard"))
+
+
+@pytest.mark.parametrize(
+    ("commoner", "rarer"),
+    [("boat", "moat"), ("salt", "malt"), ("sent", "tent"), ("one", "won")],
+)
+def test_a_rarer_word_of_as_many_sounds_takes_longer(commoner: str, rarer: str) -> None:
+    assert word_sounds((commoner,))[:5] == word_sounds((rarer.lower(),))[:5]
+    assert _seconds(commoner) < _seconds(rarer)
+
+
+def test_a_word_is_as_rare_with_its_endings_of_belonging_and_in_a_compound() -> None:
+    assert rarity("keeper's") == rarity("keeper") > rarity("mother") > rarity("the") == 0
+    assert _seconds("mother-ship") == pytest.approx(_seconds("mother ship"))
+    assert rarity("zzyx") == COMMON - OTHER_WORDS
+
+
+def test_a_hesitation_is_drawn_out() -> None:
+    assert _seconds("um") > 1.5 * _seconds("them")
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "expected"),
+    [
+        ("the", "the", True),
+        ("The", "the", True),
+        ("um", "salt", True),
+        ("salt", "Uh", True),
+        ("no", "no", False),  # in earnest
+        ("very", "very", False),
+        ("the", "a", False),
+        ("salt", "salt", False),
+    ],
+)
+def test_a_comma_that_one_stumbles_over_is_no_pause(
+    before: str, after: str, expected: bool
+) -> None:
+    stumbles = is_stumble(before, after)
+    assert stumbles == expected
+    pause = pause_seconds(", ", words_before=3, stumbles=stumbles)
+    assert (pause == 0) == expected
+    stop = pause_seconds(". ", words_before=3)
+    assert pause_seconds(". ", words_before=3, stumbles=stumbles) == stop
 
 
 def test_a_stressed_word_is_drawn_out() -> None:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from saywright.checks.passage import Line
-from saywright.speech.model import gap_kind, pause_seconds
+from saywright.speech.model import gap_kind, is_stumble, pause_seconds
 from saywright.speech.spoken import spoken_words
 
 _WORD_IN_PIECES_SECONDS = 2.5
@@ -66,7 +66,8 @@ def breath_groups(line: Line, rests: Sequence[int]) -> Iterator[Group]:
             if words:
                 yield Group(words, start)
             first = index + 1
-            start = seconds + pause_seconds(place.between, words_before=first)
+            stumbles = bool(places[first:]) and is_stumble(place.word.text, places[first].word.text)
+            start = seconds + pause_seconds(place.between, words_before=first, stumbles=stumbles)
             if rest and place.next_start is not None:
                 at = line.paragraph.source_of(place.next_start)
                 start = max(start, line.timed.seconds_at(at))

@@ -41,12 +41,21 @@ def _standing(planned: Planned) -> str:
     if planned.is_inside:
         return f"it runs {runs} and so is inside {aim}. There is nothing to cut."
     if clock(planned.aim_seconds) == runs:  # over by less than whole seconds can show
-        runs = f"{math.ceil(planned.seconds * 10) / 10:.1f} s"
-        aim = f"{planned.aim_seconds:.1f} s"
+        runs, aim = _told_apart(planned.seconds, planned.aim_seconds)
     standing = f"it runs {runs} and should be inside {aim}."
     if planned.kept_seconds is not None:
         return f"{standing} {_what_stays(planned, planned.kept_seconds)}"
     return standing if planned.plans else f"{standing} No line of it is short enough."
+
+
+def _told_apart(seconds: float, aim_seconds: float) -> tuple[str, str]:
+    """Both in tenths of a second, or hundredths where they would read alike."""
+    for digits in (1, 2):
+        parts = 10.0**digits
+        runs, aim = math.ceil(seconds * parts) / parts, round(aim_seconds, digits)
+        if runs > aim:
+            break
+    return f"{runs:.{digits}f} s", f"{aim:.{digits}f} s"
 
 
 def _what_stays(planned: Planned, seconds: float) -> str:

@@ -5,15 +5,17 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from saywright.markup.tree import Paragraph
-from saywright.speech.model import pause_seconds
+from saywright.speech.model import is_stumble, pause_seconds
 from saywright.speech.timeline import PlacedSentence, Timeline
 from saywright.speech.timing import Tick
 
-_BETWEEN_WORDS = re.compile(r"\W*")
+_GAP_AND_WORD = re.compile(r"(\W*)([\w'’]*)")
+_SMALL_WORD = re.compile(r"\b[\w'’]{1,8}\Z")
 _HUSH_ENDS = (")", "|")
 _SHORTEST_PHRASE_SECONDS = 0.05
 # enough for `pause_seconds`: inside a sentence how many words came before changes nothing
 _ANY_WORDS = 8
+_REACH = 10  # far enough back for a word that one stumbles over
 
 
 class Phrase(NamedTuple):
@@ -75,8 +77,13 @@ def _breaks(paragraph: Paragraph, ticks: Sequence[Tick]) -> Iterator[_Break]:
 
 
 def _natural_seconds(paragraph: Paragraph, word: Tick) -> float:
-    between = _BETWEEN_WORDS.match(paragraph.plain, paragraph.plain_of(word.at))
-    return pause_seconds(between[0], words_before=_ANY_WORDS) if between else 0.0
+    at = paragraph.plain_of(word.at)
+    before = _SMALL_WORD.search(paragraph.plain[max(at - _REACH, 0) : at])
+    gap = _GAP_AND_WORD.match(paragraph.plain, at)
+    if not gap:
+        return 0.0
+    stumbles = before is not None and is_stumble(before[0], gap[2])
+    return pause_seconds(gap[1], words_before=_ANY_WORDS, stumbles=stumbles)
 
 
 def _phrases(

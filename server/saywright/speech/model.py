@@ -11,6 +11,8 @@ from importlib.resources import files
 from operator import mul
 from typing import NamedTuple
 
+from saywright.language.english.filler_words import HESITATIONS
+from saywright.speech.common_words import rarity
 from saywright.speech.pronunciation import parts_of, pronounce
 
 
@@ -18,7 +20,8 @@ class WordSounds(NamedTuple):
     """What is counted in the words said for one written word.
 
     `stressed` are the vowels with primary stress; of these `long` are long. `light` are the vowels
-    of words without a stress of their own; `faint` is that of "the".
+    of words without a stress of their own; `faint` is that of "the". `rare` are syllables times
+    the rarity of their word, `hesitations` are words such as "um".
     """
 
     stressed: int
@@ -27,6 +30,8 @@ class WordSounds(NamedTuple):
     light: int
     consonants: int
     faint: int = 0
+    rare: float = 0.0
+    hesitations: int = 0
 
     @property
     def syllables(self) -> int:
@@ -40,6 +45,8 @@ SOUND_NAMES = (
     "light_vowel",
     "consonant",
     "faint_vowel",
+    "rare_syllable",
+    "hesitation",
 )
 """The coefficients of the fields of `WordSounds`, in their order."""
 
@@ -75,6 +82,9 @@ NOMINAL_SYLLABLES_PER_SECOND = coefficients().other["syllables_per_second"]
 """Syllables a second of the same, pauses included."""
 
 _FAINT_WORDS = frozenset({"the"})
+_SAID_AGAIN_IN_EARNEST = frozenset(
+    "very more most any only just up out over not what who you me him her them hundred".split()
+)
 _FIRST_SHORT_WORDS, _FIRST_LONG_WORDS = 5, 16
 _GAP_KINDS = tuple(
     (kind, re.compile(pattern))
@@ -91,11 +101,13 @@ _GAP_KINDS = tuple(
 @lru_cache(maxsize=16384)
 def word_sounds(said: tuple[str, ...]) -> WordSounds:
     """The counts of one written word of English."""
-    stressed = long = other = light = consonants = faint = 0
+    stressed = long = other = light = consonants = faint = hesitations = 0
+    rare = 0.0
     for word in said:
         vowels = own_stress = 0
-        for sounds, is_light in parts_of(word):
+        for letters, sounds, is_light in parts_of(word):
             vowels += sounds.vowels
+            rare += sounds.vowels * rarity(letters)
             consonants += sounds.consonants
             if not is_light and sounds.vowels:
                 own_stress += 1
@@ -107,7 +119,8 @@ def word_sounds(said: tuple[str, ...]) -> WordSounds:
             faint += vowels
         else:
             light += vowels
-    return WordSounds(stressed, long, other, light, consonants, faint)
+        hesitations += word in HESITATIONS
+    return WordSounds(stressed, long, other, light, consonants, faint, rare, hesitations)
 
 
 def word_seconds(said: tuple[str, ...], language: str = "en", *, stressed: bool = False) -> float:
@@ -155,22 +168,38 @@ def gap_kind(between: str) -> str | None:
 
 
 def pause_seconds(
-    between: str, *, words_before: int, paragraph: bool = False, line_break: bool = False
+    between: str,
+    *,
+    words_before: int,
+    paragraph: bool = False,
+    line_break: bool = False,
+    stumbles: bool = False,
 ) -> float:
     """The silence that a speaker makes by nature in the gap that holds the text `between`.
 
     It holds what lies from the end of one written word to the start of the next. `words_before`
     counts the written words of the sentence so far: after a longer sentence the pause is longer.
     A line of verse that ends in the gap gives at least a comma's pause, a paragraph more than a
-    sentence's.
+    sentence's. Where the speaker `stumbles` over the gap, a comma is no pause.
     """
     pauses = coefficients().pauses
     kind = "stop" if paragraph else gap_kind(between)
+    if stumbles and kind == "comma":
+        kind = None
     if kind == "stop":
         seconds = _after_sentence(words_before)
         return seconds + pauses["paragraph_extra"] if paragraph else seconds
     seconds = pauses[kind] if kind else 0.0
     return max(seconds, pauses["line_of_verse"]) if line_break else seconds
+
+
+def is_stumble(before: str, after: str) -> bool:
+    """Whether a speaker stumbles from one written word to the next: one of them is a hesitation
+    ("um"), or the second is the first again and has no stress of its own ("the, the")."""
+    one, other = before.casefold(), after.casefold()
+    if one in HESITATIONS or other in HESITATIONS:
+        return True
+    return one == other and one not in _SAID_AGAIN_IN_EARNEST and not word_sounds((one,)).stressed
 
 
 def sentence_share(words: int) -> float:

@@ -92,7 +92,7 @@ def pronounce(word: str, language: str = "en") -> Pronunciation:
 
     A single capital letter is the letter's name in English; a text without letters is silent.
     """
-    parts = [_stressed(sounds, light) for sounds, light in parts_of(word, language)]
+    parts = [_stressed(part) for part in parts_of(word, language)]
     if len(parts) == 1:
         return parts[0]
     return Pronunciation(*map(sum, zip(*parts, strict=True))) if parts else _SILENT
@@ -100,17 +100,25 @@ def pronounce(word: str, language: str = "en") -> Pronunciation:
 
 def long_vowels(word: str, language: str = "en") -> int:
     """How many of the stressed vowels of an English word are long; 0 for other languages."""
-    return sum(sounds.long for sounds, light in parts_of(word, language) if not light)
+    return sum(part.sounds.long for part in parts_of(word, language) if not part.is_light)
 
 
-def parts_of(word: str, language: str = "en") -> list[tuple[Sounds, bool]]:
-    """The sounds of each part of a hyphenated word, and whether it is a word without stress."""
+class Part(NamedTuple):
+    """A part of a hyphenated word, or a whole one: its small letters, its sounds, and whether it
+    is a word without a stress of its own."""
+
+    letters: str
+    sounds: Sounds
+    is_light: bool
+
+
+def parts_of(word: str, language: str = "en") -> list[Part]:
     plain = word.isascii() and word.isalpha()
     if language[:2].lower() != "en":
-        parts = [word.lower()] if plain else _lower_parts(word)
-        return [(count_vowels(part, language), False) for part in parts]
+        letters = [word.lower()] if plain else _lower_parts(word)
+        return [Part(each, count_vowels(each, language), False) for each in letters]
     if word in _LETTER_NAMES:
-        return [(_LETTER_NAMES[word], False)]
+        return [Part(word.lower(), _LETTER_NAMES[word], False)]
     if plain:
         return [_english(word.lower())]
     return [_written_part(part) for part in _lower_parts(word)]
@@ -120,13 +128,13 @@ def _lower_parts(word: str) -> list[str]:
     return _PART.findall(word.lower().translate(_PLAIN))
 
 
-def _english(letters: str) -> tuple[Sounds, bool]:
-    return english_letter_rules().sounds(letters), letters in _function_words()
+def _english(letters: str) -> Part:
+    return Part(letters, english_letter_rules().sounds(letters), letters in _function_words())
 
 
-def _written_part(part: str) -> tuple[Sounds, bool]:
+def _written_part(part: str) -> Part:
     letters = part if part.isascii() and part.isalpha() else _to_ascii(part)
-    return _english(letters) if letters else (count_vowels(part, "und"), False)
+    return _english(letters) if letters else Part(part, count_vowels(part, "und"), False)
 
 
 def _to_ascii(part: str) -> str:
@@ -135,8 +143,8 @@ def _to_ascii(part: str) -> str:
     return _NO_ENGLISH_LETTER.sub("", part)
 
 
-def _stressed(sounds: Sounds, light: bool) -> Pronunciation:
-    vowels, consonants, _ = sounds
-    primary = 0 if light else min(vowels, 1)
+def _stressed(part: Part) -> Pronunciation:
+    vowels, consonants, _ = part.sounds
+    primary = 0 if part.is_light else min(vowels, 1)
     secondary = int(vowels >= _SYLLABLES_WITH_SECONDARY)
     return Pronunciation(primary, secondary, vowels - primary - secondary, consonants)

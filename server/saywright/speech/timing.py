@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
+from saywright.language.english.tag import is_english
 from saywright.language.sentences import sentence_spans
 from saywright.markup.tree import Breath, Direction, Paragraph, Range
 from saywright.speech.extent import source_extents
 from saywright.speech.grid import on_grid
-from saywright.speech.model import gap_kind, pause_seconds
+from saywright.speech.model import gap_kind, is_stumble, pause_seconds
 from saywright.speech.paragraph_words import (
     Word,
     inside,
@@ -161,7 +162,8 @@ class _Clock:
                 line_break = bool(breaks) and _breaks_between(breaks, start, word.start)
                 gap = 0.0
                 if between != " " or line_break:
-                    gap = _pause(between, counts[index - 1], line_break, voice)
+                    stumbles = _stumbles(paragraph.plain, live[index - 1], word, voice)
+                    gap = _pause(between, counts[index - 1], line_break, stumbles, voice)
                 if self._next < len(self._hushes):
                     marked = self._hush(word.start, seconds, self.ticks)
                     self.marked_seconds += marked
@@ -211,11 +213,21 @@ def _breaks_between(breaks: Sequence[int], start: int, end: int) -> bool:
     return bisect_left(breaks, start) < bisect_left(breaks, end)
 
 
-def _pause(between: str, words_before: int, line_break: bool, voice: Voice) -> float:
+def _pause(
+    between: str, words_before: int, line_break: bool, stumbles: bool, voice: Voice
+) -> float:
     if between == " " and not line_break:
         return 0.0
-    pause = pause_seconds(between, words_before=words_before, line_break=line_break)
+    pause = pause_seconds(
+        between, words_before=words_before, line_break=line_break, stumbles=stumbles
+    )
     return on_grid(pause * voice.scale)
+
+
+def _stumbles(plain: str, word: Word, following: Word, voice: Voice) -> bool:
+    if not is_english(voice.language):
+        return False
+    return is_stumble(plain[word.start : word.end], plain[following.start : following.end])
 
 
 def _stop(rest: str, words_before: int, voice: Voice) -> float:
@@ -265,9 +277,11 @@ def _as_if_spoken(
     if not words:
         return 0.0, 0.0
     plain = paragraph.plain
-    gaps = [plain[word.end : following.start] for word, following in pairwise(words)]
-    inner = sum(_pause(gap, count, False, voice) for count, gap in enumerate(gaps, 1))
-    stops = 1 + sum(gap_kind(gap) == "stop" for gap in gaps)
-    pause = _pause(plain[words[-1].end : span.end], len(words), False, voice)
+    inner, stops = 0.0, 1
+    for count, (word, following) in enumerate(pairwise(words), 1):
+        gap = plain[word.end : following.start]
+        inner += _pause(gap, count, False, _stumbles(plain, word, following, voice), voice)
+        stops += gap_kind(gap) == "stop"
+    pause = _pause(plain[words[-1].end : span.end], len(words), False, False, voice)
     sounds = sum(word.seconds for word in words) + stops * lengthening_seconds(voice)
     return sounds + inner, pause

@@ -198,7 +198,7 @@ He counted nine wagons. I never once was wrong about a wagon.
 
 
 def test_a_trim_is_used_where_it_saves_a_whole_line() -> None:
-    analysis, found = planned(TRIMMED, 0.93, 1)
+    analysis, found = planned(TRIMMED, 0.95, 1)
     (only,) = found.plans
     assert only.cuts
     assert all(cut.trim for cut in only.cuts)
