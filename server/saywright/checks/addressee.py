@@ -21,6 +21,9 @@ _TURNS = re.compile(
     rf"|(?:^|[,—–-]\s*)(?:{_TITLES})(?=[,.!?;:—–]|$| and gentlemen\b)",
     re.IGNORECASE,
 )
+_ASIDE = re.compile(
+    r"^\W*you (?:know|see)\s*[,—–]|[,—–-]\s*you (?:know|see)\s*(?=[,.…—–]|$)", re.IGNORECASE
+)  # said to nobody in particular
 _NOBODY_ELSE = re.compile(r"(?:nobody|no one|(?:him|her|my|your|one|them)sel(?:f|ves))\W*", re.I)
 _PLAIN_WORDS = frozenset(
     "the a an of to in at on and or from for with her his my our their who whoever all".split()
@@ -42,7 +45,7 @@ def speaks_to_someone(timed: TimedParagraph, settings: Settings, language: str) 
         in_quotes = quotes.open_after
         own = "".join(each for at, each in enumerate(sentence.text) if not quotes.hold(at))
         called = names.intersection(word.lower() for word in _WORD.findall(own))
-        if called or _TURNS.search(own) or _asks(own.strip(), language):
+        if called or _TURNS.search(_ASIDE.sub(",", own)) or _asks(own.strip(), language):
             return True
     return False
 
