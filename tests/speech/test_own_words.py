@@ -4,7 +4,8 @@ import pytest
 
 import saywright
 from saywright.project import read_project
-from saywright.speech.model import coefficients, pause_seconds, word_seconds
+from saywright.speech.common_words import rarity
+from saywright.speech.model import SOUND_NAMES, coefficients, pause_seconds, word_seconds
 
 PROJECT = read_project(
     """[words]
@@ -39,8 +40,12 @@ def test_the_list_wins(text: str, syllables: int) -> None:
     assert said(text)[1] == syllables
 
 
-def test_a_respelling_takes_as_long_as_its_sounds() -> None:
-    assert said("kelp.") == pytest.approx(said("sea weed.", listed=False), abs=1e-5)
+def test_a_respelling_takes_as_long_as_its_sounds_in_a_word_as_rare() -> None:
+    seconds, syllables = said("sea weed.", listed=False)
+    rarer = 2 * rarity("kelp") - rarity("sea") - rarity("weed")
+    rare = coefficients().sounds[SOUND_NAMES.index("rare_syllable")]
+    assert rarer > 0
+    assert said("kelp.") == pytest.approx((seconds + rare * rarer, syllables), abs=1e-5)
     assert said("Quxley")[0] > said("Quxley", listed=False)[0]
     stressed, plain = said("*Aoife*")[0], said("Aoife")[0]
     assert stressed > plain

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import lru_cache
 
+from saywright.speech.common_words import rarity
 from saywright.speech.model import (
     WordSounds,
     coefficients,
@@ -45,6 +46,8 @@ def told_sound(written: str, told: Told, language: str, *, stressed: bool) -> tu
         counts = [_respelt(word, language) for word in told.split()]
     syllables = sum(each.syllables for each in counts)
     if language[:2].lower() == "en":
+        rare = rarity(written.lower().replace("’", "'"))  # as it is written, however it is said
+        counts = [each._replace(rare=each.syllables * rare) for each in counts]
         seconds = sum(map(seconds_of_sounds, counts))
     else:
         seconds = seconds_elsewhere(syllables, language)
