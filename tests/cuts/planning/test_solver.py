@@ -142,6 +142,41 @@ def test_every_plan_of_a_long_piece_comes_near_its_bound(seed: int) -> None:
     assert_long_piece(seed)
 
 
+@pytest.mark.parametrize(
+    ("text", "shorter"),
+    [("I.\n\n" * 300, 3), ("No.\n\n" * 150, 2), ("I go. She stays.\n\n" * 300, 3)],
+    ids=("I", "No", "I go"),
+)
+def test_every_plan_of_lines_that_are_alike_comes_near_its_bound(text: str, shorter: int) -> None:
+    """The bound knows of no difference between them, so that courses by the thousand come near."""
+    analysis = analyse(text)
+    view = analysis.views[0]
+    found = plan(analysis, view, view.timeline.seconds / shorter)
+    assert len(found.plans) == 3
+    assert max(each.gap for each in found.plans) <= CLOSE_ENOUGH
+
+
+def test_a_plan_that_cannot_be_full_is_told_by_its_worth() -> None:
+    """Of a piece whose third plan ends far below its aim: a fuller one is looked for, too."""
+    analysis = analyse(script_of(45, Random(58)))
+    view = analysis.views[0]
+    found = plan(analysis, view, view.timeline.seconds / 1.5)
+    assert len(found.plans) == 3
+    assert max(each.gap for each in found.plans) < 0.2
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_no_plan_that_differs_is_above_its_bound(seed: int) -> None:
+    random = Random(seed)
+    problem = problem_of(random.randrange(30, 46), random, trimmed=0.1)
+    for _ in range(3):
+        found, best = solve(problem), solve(problem, exact=True)
+        assert found
+        assert best
+        assert found.score <= best.score <= found.bound + 1e-6
+        problem = replace(problem, unlike=(*problem.unlike, unlike(found.kept)))
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("seed", range(8, 248))
 def test_every_plan_of_many_long_pieces_comes_near_its_bound(seed: int) -> None:

@@ -34,13 +34,15 @@ def _unlike(kept: Kept) -> Unlike:
 def _closest(material: Material, problem: Problem, like: Solution | None) -> Solution | None:
     """The best plan by the exact time, and close below it where that can be."""
     found = _fitting(material, problem, like)
-    if found is None or material.piece.seconds_of(found.kept) >= _CLOSE * material.aim_seconds:
+    floor = _CLOSE * material.aim_seconds
+    if found is None or material.piece.seconds_of(found.kept) >= floor:
         return found
     total = sum(line.worth for line in problem.lines)
     sound = sum(line.sound for line in problem.lines)
-    floor = ticks(_CLOSE * material.aim_seconds)
-    fuller = replace(problem, floor=floor, shortfall=_SHORTFALL * total / sound)
-    return _fitting(material, fuller, found) or found
+    fuller = replace(problem, floor=ticks(floor), shortfall=_SHORTFALL * total / sound)
+    full = _fitting(material, fuller, found)
+    seconds = material.piece.seconds_of(found.kept)
+    return full if full and material.piece.seconds_of(full.kept) > seconds else found
 
 
 def _fitting(material: Material, problem: Problem, like: Solution | None) -> Solution | None:

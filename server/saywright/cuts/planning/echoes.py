@@ -42,6 +42,9 @@ _LIKE = re.compile(
     r"|(?:finish|stop|keep|kept|go on|goes on|went on|give up|gave up)(?:s|ed|ped)? \w+ing)\b",
     re.IGNORECASE,
 )
+_BROUGHT_IN = re.compile(r"\b(?:an?|one|some)(?: [\w-]+)? \Z")
+_RIGHT_BEFORE = 80  # code points
+_DENIES = re.compile(r"(?:\bnot|n['’]t|\bno)(?: an?| the)? \*?\Z")
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 _SMALL = frozenset(
     """
@@ -96,16 +99,24 @@ def _is_rare(word: str) -> bool:
 
 def _tells_of(text: str, base: str) -> bool:
     """Whether it brings in a thing: "a fork", "one small lamp"."""
-    return re.search(rf"\b(?:an?|one|some)(?: [\w-]+)? {re.escape(base)}", text) is not None
+    return any(_BROUGHT_IN.search(before) for before in _before_each(base, text))
 
 
 def _cost_of_calling_back(text: str, base: str, told_of: bool) -> int:
     """What "it was not a clock" denies must have been said, and "the fork" told of."""
-    if re.search(rf"(?:\bnot|n['’]t|\bno)(?: an?| the)? \*?{re.escape(base)}", text):
+    if any(_DENIES.search(before) for before in _before_each(base, text)):
         return _DENIED
     if f"the {base}" in text:
         return _TOLD_OF if told_of else _CALLED_BACK_BY_THE
     return _CALLED_BACK
+
+
+def _before_each(base: str, text: str) -> Iterator[str]:
+    """What stands right before each place where it begins."""
+    at = text.find(base)
+    while at >= 0:
+        yield text[max(at - _RIGHT_BEFORE, 0) : at]
+        at = text.find(base, at + 1)
 
 
 def _like_before(lines: Sequence[SpokenLine], language: str) -> Iterator[Reference]:

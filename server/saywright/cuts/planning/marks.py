@@ -10,7 +10,7 @@ from saywright.markup.tree import SPAN_MARKS, Paragraph, Range
 _CUT = SPAN_MARKS["cut"]
 _UNCLEAR = (_CUT[0], "\\")
 _MOST_READ, _FEWEST_READINGS = 1_000_000, 12  # code points in all, readings of a paragraph
-_BEFORE, _AFTER, _LAST = " \n", " \r\n", ".!?…)|"
+_BEFORE, _AFTER, _LAST = " \n", " \r\n.,;:!?…", ".,;:!?…)|"
 
 
 def cut_marks(paragraph: Paragraph, places: Sequence[Places]) -> tuple[Edit, ...]:

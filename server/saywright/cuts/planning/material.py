@@ -27,7 +27,7 @@ _Changed = tuple[tuple[int, int], ...]
 
 @dataclass(frozen=True)
 class Material:
-    """What plans for one part are made from; marks that were tried once are remembered."""
+    """What plans for one part are made from; what was found once is remembered."""
 
     piece: Piece
     worth: Sequence[Worth]
@@ -36,10 +36,21 @@ class Material:
     language: str
     aim_seconds: float
     _tried: dict[_Changed, tuple[Edit, ...]] = field(default_factory=dict)
+    _saved: dict[tuple[int, int], float] = field(default_factory=dict)
 
     def edits(self, kept: Kept) -> tuple[Edit, ...]:
         """The marks that make the plan."""
         return tuple(edit for changed in self._by_paragraph(kept) for edit in self._marks(changed))
+
+    def saved(self, index: int, stays: int) -> float:
+        """The seconds by which the piece is shorter where this alone is done. Only the lines next
+        to it matter, so only those are reckoned."""
+        if (index, stays) not in self._saved:
+            first = max(index - 1, 0)
+            near = replace(self.piece, lines=self.piece.lines[first : index + 2])
+            kept = [stays if first + at == index else 1 for at in range(len(near.lines))]
+            self._saved[index, stays] = near.seconds - near.seconds_of(kept)
+        return self._saved[index, stays]
 
     def unmarkable(self, kept: Kept) -> set[int]:
         """Of the lines that do not stay whole, those whose marks would not be read beside the

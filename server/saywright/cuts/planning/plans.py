@@ -1,14 +1,12 @@
 """Plans that fit a piece into a time: what to cut, and why that."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import NamedTuple
 
 from saywright.analysis import Analysis
 from saywright.checks.check import View
 from saywright.cuts.planning.different import different
 from saywright.cuts.planning.material import Material, material_of
-from saywright.cuts.planning.piece import Piece
 from saywright.cuts.planning.problem import TICKS_PER_SECOND, Kept, Problem
 from saywright.cuts.planning.why import Choice, whys_of
 from saywright.cuts.trimming import veiled
@@ -99,41 +97,31 @@ def _choice(material: Material, kept: Kept) -> Choice:
 def _plan(
     analysis: Analysis, material: Material, kept: Kept, gap: float, reasons: dict[int, str]
 ) -> Plan:
-    piece = material.piece
     cuts: list[Cut] = []
     for index, stays in enumerate(kept):
         if not stays:
-            cuts.append(_cut(analysis, piece, index, reasons[index]))
+            cuts.append(_cut(analysis, material, index, reasons[index]))
         elif stays > 1:
-            cuts += _trims(analysis, piece, index, stays)
+            cuts += _trims(analysis, material, index, stays)
     return Plan(material.piece.seconds_of(kept), tuple(cuts), material.edits(kept), gap)
 
 
-def _cut(analysis: Analysis, piece: Piece, index: int, reason: str) -> Cut:
-    line = piece.lines[index]
+def _cut(analysis: Analysis, material: Material, index: int, reason: str) -> Cut:
+    line = material.piece.lines[index]
     assert line.places
     places = tuple((start + line.at, end + line.at) for start, end in line.places.extents)
     silent = (line.silences.lead + line.silences.tail) / TICKS_PER_SECOND
-    seconds = _saved(piece, index, 0)
+    seconds = material.saved(index, 0)
     text, reason = veiled(line.text, analysis), veiled(reason, analysis)
     return Cut(places, index, False, seconds, silent, text, reason)
 
 
-def _trims(analysis: Analysis, piece: Piece, index: int, stays: int) -> Iterator[Cut]:
-    line = piece.lines[index]
+def _trims(analysis: Analysis, material: Material, index: int, stays: int) -> Iterator[Cut]:
+    line = material.piece.lines[index]
     for part in line.trims[stays - 2].parts:
         alone = next(number for number, each in enumerate(line.trims, 2) if each.parts == (part,))
         place = (part.start + line.at, part.end + line.at)
-        seconds = _saved(piece, index, alone)
+        seconds = material.saved(index, alone)
         words = veiled(part.words, analysis)
         what = part.why.removesuffix(f" “{part.words}”")
         yield Cut((place,), index, True, seconds, 0.0, words, f"{what}; the line stands without")
-
-
-def _saved(piece: Piece, index: int, stays: int) -> float:
-    """The seconds by which the piece is shorter where this alone is done. Only the lines next to
-    it matter, so only those are reckoned."""
-    first = max(index - 1, 0)
-    near = replace(piece, lines=piece.lines[first : index + 2])
-    kept = [stays if first + at == index else 1 for at in range(len(near.lines))]
-    return near.seconds - near.seconds_of(kept)

@@ -4,6 +4,7 @@ another verb, as in "pulled him out", "let go"."""
 import re
 from collections.abc import Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 from saywright.language.english.tag import is_english
 from saywright.language.english.tokens import tokens
@@ -30,24 +31,48 @@ _PASSED_OVER = frozenset(
 )
 
 
-@lru_cache(maxsize=4096)
+class _Told(NamedTuple):
+    """What `doers` and `predicates` tell, which are found together."""
+
+    doers: dict[str, str]
+    predicates: frozenset[str]
+
+
 def doers(text: str, language: str) -> dict[str, str]:
     """For each verb that is told, by its dictionary form, the pronoun that does it; empty where it
     is a noun, or far from its verb."""
+    return _told(text, language).doers
+
+
+def predicates(text: str, language: str) -> frozenset[str]:
+    """The verbs that are told, by their dictionary forms: "turn round", "laugh". No "be"."""
+    return _told(text, language).predicates
+
+
+@lru_cache(maxsize=4096)
+def _told(text: str, language: str) -> _Told:
     if not is_english(language):
-        return {}
+        return _Told({}, frozenset())
     spans, words = tokens(text)
     classes = classes_of(text, spans, words, weights().classes)
-    found: dict[str, str] = {}
+    doing: dict[str, str] = {}
+    found: set[str] = set()
     for index, word in enumerate(words):
-        if _is_verb(words, classes, index):
-            at = index - 1
-            while at >= 0 and (_is_verb(words, classes, at) or words[at] in _PASSED_OVER):
-                at -= 1
-            doer = words[at] if at >= 0 and words[at] in _DOERS else ""
-            lemma = next((each.lemma for each in readings_of(word)), word)
-            found[lemma] = doer
-    return found
+        if not _is_verb(words, classes, index):
+            continue
+        lemma = next((each.lemma for each in readings_of(word)), word)
+        doing[lemma] = _doer(words, classes, index - 1)
+        belongs = index and word == "go" and words[index - 1] in ("let", "lets", "letting")
+        if lemma not in _AUXILIARY and not belongs:
+            found.add(f"{lemma} {_particle(words, classes, index + 1)}".strip())
+    return _Told(doing, frozenset(found))
+
+
+def _doer(words: Sequence[str], classes: Sequence[str], at: int) -> str:
+    """The pronoun at or before `at` that does it, if one does."""
+    while at >= 0 and (_is_verb(words, classes, at) or words[at] in _PASSED_OVER):
+        at -= 1
+    return words[at] if at >= 0 and words[at] in _DOERS else ""
 
 
 def _is_verb(words: Sequence[str], classes: Sequence[str], index: int) -> bool:
@@ -56,24 +81,6 @@ def _is_verb(words: Sequence[str], classes: Sequence[str], index: int) -> bool:
     if letters[:1] == "B" and "n" in letters and index:
         return classes[index - 1][:1] not in ("D", "N", "Z") or words[index - 1] in _BEFORE_VERBS
     return letters[:1] in ("B", "Z", "D", "N", "G")
-
-
-@lru_cache(maxsize=4096)
-def predicates(text: str, language: str) -> frozenset[str]:
-    """The verbs that are told, by their dictionary forms: "turn round", "laugh". No "be"."""
-    if not is_english(language):
-        return frozenset()
-    spans, words = tokens(text)
-    classes = classes_of(text, spans, words, weights().classes)
-    found: set[str] = set()
-    for index, word in enumerate(words):
-        if not _is_verb(words, classes, index):
-            continue
-        lemma = next((each.lemma for each in readings_of(word)), word)
-        belongs = index and word == "go" and words[index - 1] in ("let", "lets", "letting")
-        if lemma not in _AUXILIARY and not belongs:
-            found.add(f"{lemma} {_particle(words, classes, index + 1)}".strip())
-    return frozenset(found)
 
 
 def _particle(words: list[str], classes: list[str], at: int) -> str:

@@ -112,6 +112,9 @@ def bits_of(problem: Problem) -> list[tuple[int, ...]]:
     place = len(problem.lines)
     found: list[tuple[int, ...]] = []
     for index, line in enumerate(problem.lines):
+        if not line.trims:
+            found.append((1 << index,))
+            continue
         found.append(tuple(1 << index | each << place for each in range(len(line.trims) + 1)))
         place += len(line.trims).bit_length()
     return found

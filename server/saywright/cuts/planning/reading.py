@@ -1,5 +1,6 @@
 """A part of a script → its lines, see `piece`."""
 
+import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
@@ -10,12 +11,16 @@ from saywright.cuts.planning.marks import markable
 from saywright.cuts.planning.piece import Piece, Silences, SpokenLine, pause_ticks
 from saywright.cuts.planning.problem import ticks
 from saywright.markup.tree import Breath, Direction, Paragraph, Range
+from saywright.speech.extent import source_extents
 from saywright.speech.grid import on_grid
 from saywright.speech.model import gap_kind, pause_seconds
-from saywright.speech.paragraph_words import lengthening_seconds, live_text, spoken_in
+from saywright.speech.paragraph_words import inside, lengthening_seconds, live_text
+from saywright.speech.spoken import spoken_words
 from saywright.speech.timeline import Timeline
 from saywright.speech.timing import Sentence, TimedParagraph
 from saywright.speech.voice import Voice
+
+_WORD = re.compile(r"[^\W_]")
 
 
 def piece_of(timeline: Timeline, voice: Voice) -> Piece:
@@ -52,21 +57,16 @@ def spoken_lines(
     """The lines of a paragraph at file offset `at`, no silences reckoned yet, and where the words
     of each begin. Where it does not matter whether they are `cuttable`, that is not tried."""
     paragraph = timed.paragraph
-    spans = [sentence.plain for sentence in timed.sentences]
-    by_sentence: list[list[Range]] = [[] for _ in spans]
-    for word in spoken_in(paragraph, spans, voice):
-        if not word.cut:
-            by_sentence[word.sentence].append(Range(word.start, word.end))
-    live = [(timed.sentences[each], words) for each, words in enumerate(by_sentence) if words]
-    places: Sequence[Places | None] = [None] * len(live)
+    spoken = _spoken(paragraph, timed.sentences, voice.language)
+    places: Sequence[Places | None] = [None] * len(spoken)
     if cuttable:
-        places = _cuttable(paragraph, [sentence for sentence, _ in live])
+        places = _cuttable(paragraph, [sentence for sentence, _ in spoken])
     drawn = ticks(lengthening_seconds(voice))
     lines: list[SpokenLine] = []
-    for index, (sentence, words) in enumerate(live):
-        ends = index + 1 == len(live)
+    for index, (sentence, words) in enumerate(spoken):
+        ends = index + 1 == len(spoken)
         last = words[-1].end
-        following = len(paragraph.plain) if ends else live[index + 1][1][0].start
+        following = len(paragraph.plain) if ends else spoken[index + 1][1][0].start
         stops = following - last > 1 and _stops(paragraph, last, following)
         regular = following - last > 1 and _stops(paragraph, last, sentence.plain.end)
         stop = pause_seconds("", words_before=len(words), paragraph=True)
@@ -86,7 +86,26 @@ def spoken_lines(
                 silences=Silences(),
             )
         )
-    return lines, [[word.start for word in words] for _, words in live]
+    return lines, [[word.start for word in words] for _, words in spoken]
+
+
+def _spoken(
+    paragraph: Paragraph, sentences: Sequence[Sentence], language: str
+) -> list[tuple[Sentence, list[Range]]]:
+    """The sentences of which something is spoken, each with where its words stand."""
+    found: list[tuple[Sentence, list[Range]]] = []
+    for sentence in sentences:
+        start, end = sentence.plain
+        words = [
+            Range(start + word.start, start + word.end)
+            for word in spoken_words(paragraph.plain[start:end], language)
+        ]
+        if paragraph.cuts:
+            cut = inside(paragraph.cuts, [word.start for word in words])
+            words = [word for word, gone in zip(words, cut, strict=True) if not gone]
+        if words:
+            found.append((sentence, words))
+    return found
 
 
 def _stops(paragraph: Paragraph, start: int, end: int) -> bool:
@@ -95,10 +114,35 @@ def _stops(paragraph: Paragraph, start: int, end: int) -> bool:
 
 def _cuttable(paragraph: Paragraph, sentences: Sequence[Sentence]) -> list[Places | None]:
     """For each sentence where the marks of its cut go, None where it cannot be cut."""
-    places = [places_to_cut(paragraph, sentence) for sentence in sentences]
+    places = _places(paragraph, sentences)
     wanted = [each for each in places if each]
     read = iter(markable(paragraph, wanted))
     return [each if each and next(read) else None for each in places]
+
+
+def _places(paragraph: Paragraph, sentences: Sequence[Sentence]) -> list[Places | None]:
+    """The same whether or not they would be read there. Of a sentence by which no silence stands
+    the whole goes, which is seen without looking for its words one by one."""
+    if paragraph.cuts:
+        return [places_to_cut(paragraph, sentence) for sentence in sentences]
+    silences = [mark.start for mark in paragraph.breaths]
+    silences = sorted([*silences, *(mark.start for mark in paragraph.directions)])
+    found: list[Places | None] = []
+    extents = source_extents(paragraph, [sentence.plain for sentence in sentences])
+    for sentence, extent in zip(sentences, extents, strict=True):
+        if sentence.kept or not _WORD.search(paragraph.plain, *sentence.plain):
+            found.append(None)
+        elif silences and (not found or _is_by(silences, extent.end, paragraph.text)):
+            found.append(places_to_cut(paragraph, sentence))
+        else:
+            found.append(Places((sentence.plain,), (extent,)))
+    return found
+
+
+def _is_by(silences: Sequence[int], end: int, text: str) -> bool:
+    """Whether after the source offset `end` a silence comes before anything else."""
+    index = bisect_left(silences, end)
+    return index < len(silences) and not text[end : silences[index]].strip()
 
 
 def _place(found: _Found, paragraph: Paragraph, voice: Voice) -> None:

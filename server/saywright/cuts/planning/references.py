@@ -161,22 +161,22 @@ def _nearest(
     farthest = _FARTHEST_PERSON if pointer.person else _FARTHEST_THING
     farthest = _FARTHEST_NOUN if pointer.noun else farthest
     farthest = _FARTHEST_PLACE if pointer.word == "there" else farthest
+    near = [each for each in known if index - each.last <= farthest]
+    if pointer.noun:
+        near = [each for each in near if each.mention.word == pointer.noun]
     ranked: list[tuple[tuple[int, bool, bool, int], int]] = []
-    for number, each in enumerate(known):
-        away = index - each.last
-        if pointer.noun and pointer.noun != each.mention.word:
-            continue
-        if away <= farthest and _agrees(pointer, each.mention, genders):
+    for number, each in enumerate(near):
+        if _agrees(pointer, each.mention, genders):
             # who is known to agree, then who was spoken of, then a line's first, mostly its subject
             doubt = _doubt(pointer, each.mention, genders)
-            rank = away + doubt, doubt > 0, each.last == each.line, each.mention.start
+            rank = index - each.last + doubt, doubt > 0, each.last == each.line, each.mention.start
             ranked.append((rank, number))
     ranked.sort()
     if not ranked:
         return []
     (away, *_), first = ranked[0]
-    best = known[first]
-    others = (known[number] for rank, number in ranked if rank[0] == away)
+    best = near[first]
+    others = (near[number] for rank, number in ranked if rank[0] == away)
     other = next((each for each in others if each.line != best.line), None)
     return [best, other] if other else [best]
 

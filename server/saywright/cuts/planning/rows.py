@@ -25,39 +25,55 @@ class Row(NamedTuple):
     fixed: bool
 
 
-def rows_of(problem: Problem) -> list[Row]:
+Stays = tuple[int, int, int, int, int]
+"""What a line is if it stays: ticks of sound and of the pause after it, points, its number among
+`problem.Kept`, and its bits (`problem.bits_of`)."""
+
+
+def stays_of(problem: Problem) -> list[list[Stays]]:
+    """For each line what it may be if it stays."""
+    found: list[list[Stays]] = []
+    for line, bits in zip(problem.lines, bits_of(problem), strict=True):
+        edge = line.edge if line.ends else 0
+        own = [(line.sound, line.pause + edge, line.worth, 1, bits[0])]
+        for number, (sound, worth, pause) in enumerate(line.trims, 2):
+            own.append((sound, pause + edge, worth, number, bits[number - 1]))
+        found.append(own)
+    return found
+
+
+def rows_of(problem: Problem, stays: Sequence[Sequence[Stays]]) -> list[Row]:
+    pauses = [_pauses(line) for line in problem.lines]
     longest = longest_pause(problem)
-    bits = bits_of(problem)
     rows: list[Row] = []
     before: Line | None = None
     first = 0
-    for index, line in enumerate(problem.lines):
+    for index, (line, own) in enumerate(zip(problem.lines, stays, strict=True)):
         opens = before is None or before.ends
         first = index if opens else first
+        marked = line.tail + line.after
         rows.append(
             Row(
-                versions=tuple(
-                    (_stays(line, each.sound, each.pause), each.worth, own)
-                    for each, own in zip(line.versions, bits[index], strict=True)
+                tuple(
+                    [
+                        (sound + (marked if marked > pause else pause), worth, bits)
+                        for sound, pause, worth, _, bits in own
+                    ]
                 ),
-                next_to=_more(before, line),
-                apart=max(line.lead - longest, 0) if before else line.lead,
-                gone=max(line.left + line.after - longest, 0),
-                crossing=_crossing(problem.lines[first : index + 1]) if line.ends else 0,
-                enter=line.enter if before else 0,
-                leave_before=before.leave if before else 0,
-                apart_after=before is None or opens or not _is_within_pause(before),
-                ends=line.ends,
-                fixed=line.fixed,
+                _more(before, pauses[index - 1], line) if before else line.lead,
+                max(line.lead - longest, 0) if before else line.lead,
+                max(line.left + line.after - longest, 0),
+                _crossing(problem.lines, pauses, first, index) if line.ends else 0,
+                line.enter if before else 0,
+                before.leave if before else 0,
+                # what is marked after it is no longer than its own pause, whatever it is
+                before is None or opens or before.tail + before.after > min(pauses[index - 1]),
+                line.ends,
+                line.fixed,
             )
         )
         before = line
     return rows
-
-
-def _stays(line: Line, sound: int, pause: int) -> int:
-    """The ticks of a line with the gap after it."""
-    return sound + max(line.tail + line.after, pause + (line.edge if line.ends else 0))
 
 
 def refund(last: Line) -> int:
@@ -67,7 +83,9 @@ def refund(last: Line) -> int:
 
 
 def longest_pause(problem: Problem) -> int:
-    return max(max(_pauses(line)) + line.edge for line in problem.lines)
+    return max(
+        (max(_pauses(line)) if line.trims else line.pause) + line.edge for line in problem.lines
+    )
 
 
 def _pauses(line: Line) -> list[int]:
@@ -75,34 +93,29 @@ def _pauses(line: Line) -> list[int]:
     return [line.pause, *(trim.pause for trim in line.trims)] if line.trims else [line.pause]
 
 
-def _is_within_pause(line: Line) -> bool:
-    """Whether what is marked after it is no longer than its own pause, whatever it is."""
-    return line.tail + line.after <= min(_pauses(line))
-
-
-def _more(before: Line | None, line: Line) -> int:
+def _more(before: Line, pauses: Sequence[int], line: Line) -> int:
     """By how much `lead` makes the gap between two neighbours longer."""
-    if before is None:
-        return line.lead
     if not line.lead:
         return 0
     marked, edge = before.tail + before.after, before.edge if before.ends else 0
     return min(
-        max(marked + line.lead, pause + edge) - max(marked, pause + edge)
-        for pause in _pauses(before)
+        max(marked + line.lead, pause + edge) - max(marked, pause + edge) for pause in pauses
     )
 
 
-def _crossing(paragraph: Sequence[Line]) -> int:
-    """What a paragraph's end adds at least to a pause that began before its last line, and that
-    was longer then than what was marked."""
+def _crossing(lines: Sequence[Line], pauses: Sequence[Sequence[int]], first: int, last: int) -> int:
+    """What the end of the paragraph from line `first` to line `last` adds at least to a pause that
+    began before its last line, and that was longer then than what was marked."""
     least: int | None = None
     marked = 0
-    for before, line in zip(reversed(paragraph[:-1]), reversed(paragraph), strict=False):
-        marked += line.left + line.after
+    for index in range(last, first, -1):
+        marked += lines[index].left + lines[index].after
+        before = lines[index - 1]
         after = before.tail + before.after
-        for pause in _pauses(before):
+        for pause in pauses[index - 1]:
             if after <= pause:
                 more = max(pause + before.edge - max(pause, after + marked), 0)
                 least = more if least is None else min(least, more)
+        if least == 0:
+            break
     return least or 0

@@ -6,25 +6,22 @@ what is looked for. Nothing else is dropped, so that the best of what is left is
 only so many of the most promising are followed.
 """
 
-from collections.abc import Sequence
-from math import gcd
+from collections.abc import Iterable, Sequence
+from operator import itemgetter
 
 from saywright.cuts.planning.problem import (
     TICKS_PER_SECOND,
-    Line,
-    Problem,
-    bits_of,
     is_allowed,
     kept_of,
     score_of,
 )
 from saywright.cuts.planning.relaxation import Relaxation
-from saywright.cuts.planning.unlike import Paid, differences, paid_after
+from saywright.cuts.planning.unlike import Enough, ones, paid_after
 
 _TINY = 1e-6
 _NOTHING = (float("inf"), float("inf"), 0, 0)
-_BUCKET_TICKS = TICKS_PER_SECOND // 4
-_MOST_OF_A_TIME = 3
+_A_TIME, _MOST_OF_A_TIME = TICKS_PER_SECOND // 4, 3
+_A_TIME_UNLIKE, _MOST_OF_A_TIME_UNLIKE = TICKS_PER_SECOND, 1
 _NUMBER_BITS = 20
 
 Course = tuple[int, int, int, int, int, int, int, float]
@@ -43,21 +40,20 @@ class Search:
         self.problem = problem = relaxation.problem
         self.kept: tuple[int, ...] | None = None
         self.score = float("-inf")
-        self.unit = _unit(problem)
         self.courses = 0  # followed so far
+        self._ground = ground = relaxation.passes.ground
         self._to_go = relaxation.to_go
-        self._torn = relaxation.passes.torn
-        self._paid = [Paid(problem.unlike, each.prices) for each in relaxation.to_go]
-        self._paid_after = paid_after(problem, relaxation.to_go[0].prices)
-
-        self._fixed_after = _fixed_after(problem)
-        differs = differences(problem)
-        self._gone_differs = [each[0] for each in differs]
-        self._versions = [
-            _versions(line, *each)
-            for line, *each in zip(problem.lines, differs, bits_of(problem), strict=True)
-        ]
+        self._paid = paid_after(problem, relaxation.prices.unlike)
+        self._enough = Enough(problem.unlike)
+        self._differs = relaxation.passes.differing.summed(ones(problem))
+        # a plan that is better is so by so much at least
+        self._better = _TINY if problem.shortfall else ground.unit - _TINY
         self._needed = 0.0
+
+    def rounded(self, points: float) -> float:
+        """The most points that a plan can have that has no more than so many."""
+        unit = self._ground.unit
+        return points if self.problem.shortfall else (points + _TINY) // unit * unit
 
     def offer(self, bits: int) -> bool:
         """A plan, by its bits. Whether it is allowed."""
@@ -72,23 +68,25 @@ class Search:
     def run(
         self, least: float, width: int | None = None, most_courses: float = float("inf")
     ) -> bool:
-        """Follow all courses that could come to `least` points and be better than the best plan
-        known, or the `width` most promising of them. Whether that was all of them; if more than
-        `most_courses` would have to be followed, it is given up."""
-        better = self.score + (_TINY if self.problem.shortfall else self.unit - _TINY)
-        self._needed = max(least, better)
+        """Follow all courses that could come to more than `least` points and be better than the
+        best plan known, or the `width` most promising of them. Whether that was all of them; if
+        more than `most_courses` would have to be followed, it is given up."""
+        self._needed = max(least, self.score) + self._better
         is_all = True
-        most = 1 if self.problem.unlike else _MOST_OF_A_TIME
         after_stay: list[Course] = []
         after_go: list[Course] = [(0, 0, self.problem.before, 0, 0, 0, 0, 0.0)]
         for index, line in enumerate(self.problem.lines):
             stay = self._kept(index, after_stay, after_go)
             go = [] if line.fixed else self._gone(index, after_stay, after_go)
-            after_stay, after_go = self._undominated(stay), self._undominated(go)
-            count = len(after_stay) + len(after_go)
-            if width is not None and count > width:
-                after_stay, after_go = _most_promising(after_stay, after_go, width, most)
+            count = len(stay) + len(go)
+            if width is None:
+                after_stay, after_go = self._undominated(stay), self._undominated(go)
+                count = len(after_stay) + len(after_go)
+            elif count > width:
+                after_stay, after_go = self._most_promising((*stay, *go), 1 << index, width)
                 is_all = False
+            else:
+                after_stay, after_go = stay, go
             self.courses += count
             if self.courses > most_courses:
                 return False
@@ -97,7 +95,7 @@ class Search:
 
     def _offer_best(self, courses: Sequence[Course]) -> None:
         """Of courses through all lines."""
-        unlike = self._paid_after[-1]
+        unlike = self._paid[-1]
         for course in sorted(courses, key=_lost):
             if self.problem.shortfall:
                 self.offer(course[6])
@@ -111,98 +109,131 @@ class Search:
     ) -> list[Course]:
         """The courses on which the line at `index` stays."""
         problem = self.problem
-        line, versions = problem.lines[index], self._versions[index]
-        tolls, after, _, _ = self._torn[index]
+        line, versions = problem.lines[index], self._ground.stays[index]
+        tolls, after, *_ = self._ground.torn[index]
         lead, marks = line.lead, line.tail + line.after
         pending = 0 if line.ends else line.edge
-        needed = self._needed
-        (per_tick, mosts, paid), *others = [
-            (each.prices.per_tick, each.stay[index + 1], paid)
-            for each, paid in zip(self._to_go, self._paid_by(index), strict=True)
+        needed, paid, more = self._needed, self._paid[index], self._differs[index]
+        (rate, mosts), (cheap, cheap_mosts), (dear, dear_mosts) = [
+            (each.prices.per_tick, each.stay[index + 1]) for each in self._to_go
         ]
-        latest = problem.limit - self._fixed_after[index]
+        latest = problem.limit - self._ground.fixed_after[index]
         found: list[Course] = []
         for courses, enter in ((after_stay, 0), (after_go, line.enter if index else 0)):
-            for course in courses:
-                natural, lost, marked, _, number, so_far, kept, _ = course
+            for natural, lost, marked, _, number, so_far, kept, _ in courses:
                 start = marked + lead
                 start = start if start > natural else natural
                 toll = tolls[number] + enter + lost
-                number = after[number]
-                most = mosts[number]
-                for sound, pause, points, more, bits in versions:
+                after_number = after[number]
+                for sound, pause, points, what, bits in versions:
                     end = start + sound
-                    lost = toll - points
-                    marked, natural = end + marks, end + pause
-                    later = natural if natural > marked else marked
-                    differs = so_far + more
-                    hope = most + paid[differs] - per_tick * later - lost
-                    if hope < needed or marked > latest:
+                    now_marked, now_natural = end + marks, end + pause
+                    later = now_natural if now_natural > now_marked else now_marked
+                    differs = so_far + more[what]
+                    own = paid[differs] + points - toll
+                    hope = mosts[after_number] - rate * later + own
+                    if hope < needed or now_marked > latest:
                         continue
-                    for rate, other_mosts, other_paid in others:
-                        other = other_mosts[number] + other_paid[differs] - rate * later - lost
-                        if other < hope:
-                            hope = other
-                            if hope < needed:
-                                break
+                    other = cheap_mosts[after_number] - cheap * later + own
+                    hope = other if other < hope else hope
+                    other = dear_mosts[after_number] - dear * later + own
+                    hope = other if other < hope else hope
                     if hope >= needed:
                         found.append(
-                            (natural, lost, marked, pending, number, differs, kept | bits, hope)
+                            (
+                                now_natural,
+                                toll - points,
+                                now_marked,
+                                pending,
+                                after_number,
+                                differs,
+                                kept | bits,
+                                hope,
+                            )
                         )
         return found
-
-    def _paid_by(self, index: int) -> list[Paid]:
-        """What is paid for differences at each of the prices of `to_go`."""
-        if not self.problem.unlike:
-            return self._paid
-        return [self._paid_after[index], *self._paid[1:]]
 
     def _gone(
         self, index: int, after_stay: Sequence[Course], after_go: Sequence[Course]
     ) -> list[Course]:
         """The courses on which the line at `index` goes."""
         problem = self.problem
-        line, after = problem.lines[index], self._torn[index].goes
-        more, unlimited, needed = self._gone_differs[index], float("inf"), self._needed
-        prices = list(zip(self._to_go, self._paid_by(index), strict=True))
-        mosts = [(each.prices.per_tick, each.go[index + 1], paid) for each, paid in prices]
-        mosts_apart = [(each.prices.per_tick, each.apart[index + 1], paid) for each, paid in prices]
-        latest = problem.limit - self._fixed_after[index]
+        line, after = problem.lines[index], self._ground.torn[index].goes
+        needed, paid, more = self._needed, self._paid[index], self._differs[index][0]
+        rate, cheap, dear = (each.prices.per_tick for each in self._to_go)
+        go = [each.go[index + 1] for each in self._to_go]
+        apart = [each.apart[index + 1] for each in self._to_go]
+        latest = problem.limit - self._ground.fixed_after[index]
         passed, ends = line.left + line.after, line.ends
         found: list[Course] = []
         leave = problem.lines[index - 1].leave if index else 0
         for courses, toll in ((after_stay, leave), (after_go, 0)):
-            for course in courses:
-                natural, lost, marked, pending, number, differs, kept, _ = course
-                lost += toll
-                number = after[number]
-                marked += passed
-                differs += more
-                if ends:
-                    natural, pending = natural + pending, 0
-                later = natural if natural > marked else marked
-                hope = unlimited
-                for rate, values, paid in mosts if pending and marked <= natural else mosts_apart:
-                    other = values[number] + paid[differs] - rate * later - lost
-                    if other < hope:
-                        hope = other
-                        if hope < needed:
-                            break
-                if hope >= needed and marked <= latest:
-                    found.append((natural, lost, marked, pending, number, differs, kept, hope))
+            for natural, lost, marked, pending, number, so_far, kept, _ in courses:
+                now_lost, now_marked = lost + toll, marked + passed
+                now_number, differs = after[number], so_far + more
+                now_natural, now_pending = (natural + pending, 0) if ends else (natural, pending)
+                later = now_natural if now_natural > now_marked else now_marked
+                may_cross = now_pending and now_marked <= now_natural
+                mosts, cheap_mosts, dear_mosts = go if may_cross else apart
+                own = paid[differs] - now_lost
+                hope = mosts[now_number] - rate * later + own
+                if hope < needed or now_marked > latest:
+                    continue
+                other = cheap_mosts[now_number] - cheap * later + own
+                hope = other if other < hope else hope
+                other = dear_mosts[now_number] - dear * later + own
+                hope = other if other < hope else hope
+                if hope >= needed:
+                    found.append(
+                        (
+                            now_natural,
+                            now_lost,
+                            now_marked,
+                            now_pending,
+                            now_number,
+                            differs,
+                            kept,
+                            hope,
+                        )
+                    )
         return found
+
+    def _most_promising(
+        self, courses: Iterable[Course], stays: int, width: int
+    ) -> tuple[list[Course], list[Course]]:
+        """Those that could reach most, a few of any one time that differ as often from other plans:
+        what fits at the end is not known yet. Apart where the line with the bit `stays` does."""
+        a_time, most = (
+            (_A_TIME_UNLIKE, _MOST_OF_A_TIME_UNLIKE)
+            if self.problem.unlike
+            else (_A_TIME, _MOST_OF_A_TIME)
+        )
+        after_stay: list[Course] = []
+        after_go: list[Course] = []
+        taken: dict[tuple[int, int], int] = {}
+        for course in sorted(courses, key=_hope, reverse=True):
+            natural, _, marked, _, _, differs, kept, _ = course
+            at = (natural if natural > marked else marked) // a_time, differs
+            number = taken[at] = taken.get(at, 0) + 1
+            if number <= most:
+                (after_stay if kept & stays else after_go).append(course)
+                width -= 1
+                if not width:
+                    break
+        return after_stay, after_go
 
     def _undominated(self, courses: list[Course]) -> list[Course]:
         """Those that no other makes needless: of two at the same place with the same bonds torn
-        that differ as often, the other has lost no more, and is later by no clock."""
+        that differ as often as counts, the other has lost no more, and is later by no clock."""
         courses.sort()
         if self.problem.shortfall:
             return self._undominated_by_all(courses)
+        enough = self._enough
         best: dict[int, Course] = {}
         rest: list[Course] = []
         for course in courses:
             _, lost, marked, pending, number, differs, _, _ = course
-            key = differs << _NUMBER_BITS | number
+            key = enough[differs] << _NUMBER_BITS | number
             known = best.get(key)
             if known is None or lost < known[1]:
                 best[key] = course
@@ -219,65 +250,15 @@ class Search:
         for course in courses:
             natural, lost, marked, pending, number, differs, _, _ = course
             early, late = lost - shortfall * natural, lost - shortfall * marked
-            known = best.get((number, differs), _NOTHING)
+            at = number, self._enough[differs]
+            known = best.get(at, _NOTHING)
             if early < known[0]:
-                best[number, differs] = early, late, marked, pending
+                best[at] = early, late, marked, pending
             elif late >= known[1] and marked >= known[2] and pending >= known[3]:
                 continue
             rest.append(course)
         return rest
 
 
-def _lost(course: Course) -> int:
-    return course[1]
-
-
-def _most_promising(
-    after_stay: list[Course], after_go: list[Course], width: int, most_of_a_time: int
-) -> tuple[list[Course], list[Course]]:
-    """Those that could reach most, a few of any one time that differ as often from other plans:
-    what fits at the end is not known yet."""
-    ranked = [(-each[7], number, True) for number, each in enumerate(after_stay)]
-    ranked += [(-each[7], number, False) for number, each in enumerate(after_go)]
-    ranked.sort()
-    chosen: tuple[list[Course], list[Course]] = ([], [])
-    taken: dict[tuple[int, int], int] = {}
-    for _, number, stays in ranked:
-        course = after_stay[number] if stays else after_go[number]
-        at = max(course[0], course[2]) // _BUCKET_TICKS, course[5]
-        taken[at] = taken.get(at, 0) + 1
-        if taken[at] <= most_of_a_time:
-            chosen[not stays].append(course)
-            width -= 1
-            if not width:
-                break
-    return chosen
-
-
-def _versions(
-    line: Line, differs: Sequence[int], bits: Sequence[int]
-) -> list[tuple[int, int, int, int, int]]:
-    """What a line is if it stays: ticks of sound and of the pause after it, points, differences
-    and bits."""
-    edge = line.edge if line.ends else 0
-    return [
-        (each.sound, each.pause + edge, each.worth, more, own)
-        for each, more, own in zip(line.versions, differs[1:], bits, strict=True)
-    ]
-
-
-def _unit(problem: Problem) -> int:
-    """What the points of any two plans differ by is a whole multiple of this."""
-    points = [each for line in problem.lines for each in (line.worth, line.enter, line.leave)]
-    points += [trim.worth for line in problem.lines for trim in line.trims]
-    return gcd(*points, *(bond.cost for bond in problem.bonds))
-
-
-def _fixed_after(problem: Problem) -> list[int]:
-    """For each line, the ticks that the fixed lines after it sound."""
-    after: list[int] = []
-    total = 0
-    for line in reversed(problem.lines):
-        after.append(total)
-        total += line.sound if line.fixed else 0
-    return after[::-1]
+_lost = itemgetter(1)
+_hope = itemgetter(7)

@@ -19,15 +19,17 @@ CLOSE_ENOUGH = 0.01
 
 _JUST_CLOSE = 0.99 * CLOSE_ENOUGH
 _LONG_STAGES = ((12, 0), (48, 0), (200, 60_000), (800, 400_000))
-_SHORT_STAGES = ((12, 700), (24, 0))
-"""How many of the most promising courses to follow, and up to how many courses in all to look
-for all plans near the bound then; in a short piece as many in a piece of `EXACT_LINES`, and more
-in a shorter one."""
+_SHORT_STAGES = ((10, 100), (40, 0), (100, 0))
+_FULL_STAGES = ((24, 100), (100, 0))
+"""How many of the most promising courses to follow, and up to how many courses to look for all
+plans near the bound then. In a short piece so many for each line less than `EXACT_LINES`, and more
+of the promising where a plan must not be too short; in a very long one as many as were followed."""
 
 _FAR_OFF = 0.06  # where a plan that is not the first of a short piece is looked for once more
-_FIRST_STEP, _STEPS = 0.3, 1.6  # the first in mean worths of a line, below the bound
-_MANY_ROUNDS, _ROUNDS, _FEW_ROUNDS = 16, 8, 3  # in which good prices are looked for
+_FIRST_STEP, _STEPS = 0.3, 1.4  # the first in mean worths of a line, below the bound
+_MANY_ROUNDS, _ROUNDS, _FEW_ROUNDS = 12, 8, 3  # in which good prices are looked for
 _VERY_LONG = 200
+_LINES_OF_A_ROUND = 6  # for so many lines less there is time for one more
 
 
 class Solution(NamedTuple):
@@ -63,7 +65,7 @@ def solve(
 
 def _rounds(lines: int) -> int:
     if lines <= EXACT_LINES:
-        return _FEW_ROUNDS
+        return _FEW_ROUNDS + (EXACT_LINES - lines) // _LINES_OF_A_ROUND
     return _MANY_ROUNDS if lines <= _VERY_LONG else _ROUNDS
 
 
@@ -73,26 +75,40 @@ class _Solving:
         self._is_long = len(problem.lines) > EXACT_LINES
         is_best_wanted = not self._is_long and not problem.unlike
         self._exact = is_best_wanted if exact is None else exact
-        self._bound = relaxation.bound
         self._step = _FIRST_STEP * sum(line.worth for line in problem.lines) / len(problem.lines)
-        self._shorter = EXACT_LINES / len(problem.lines)
         self._relaxation = relaxation
         self._search = Search(relaxation)
+        self._bound = self._search.rounded(relaxation.bound)
         for course in relaxation.courses:
-            self._search.offer(course.kept)
+            if relaxation.may_be_plan(course):
+                self._search.offer(course.kept)
 
     def solution(self) -> Solution | None:
         if self._exact:
             self._go_down(float("inf"))
             return self._found()
-        for width, most in _LONG_STAGES if self._is_long else _SHORT_STAGES:
+        for width, most in self._stages():
             self._search.run(self._relaxation.lowest, width)
             if most and not self._is_near():
-                self._go_down(most if self._is_long else most * self._shorter**2)
+                self._go_down(most)
             found = self._found()
-            if found and found.gap <= (CLOSE_ENOUGH if self._is_long else _FAR_OFF):
+            if found and self._is_enough(found, width):
                 break
         return self._found()
+
+    def _stages(self) -> list[tuple[int, int]]:
+        problem = self._relaxation.problem
+        lines = len(problem.lines)
+        if self._is_long:
+            return [(width, most and max(most, width * lines)) for width, most in _LONG_STAGES]
+        stages = _FULL_STAGES if problem.shortfall else _SHORT_STAGES
+        return [(width, most * (EXACT_LINES - lines)) for width, most in stages]
+
+    def _is_enough(self, found: Solution, width: int) -> bool:
+        if self._is_long:
+            return found.gap <= CLOSE_ENOUGH
+        is_last = width == _SHORT_STAGES[1][0] and not self._relaxation.problem.shortfall
+        return is_last or found.gap <= _FAR_OFF
 
     def _found(self) -> Solution | None:
         search = self._search
@@ -109,15 +125,19 @@ class _Solving:
         """Look for plans farther and farther below the bound, until the best is known, or one that
         is near enough, or more than `most` courses were followed."""
         search, top, lowest = self._search, self._relaxation.bound, self._relaxation.lowest
+        most += search.courses
         while search.score < self._bound and self._bound > lowest:
             least = top - self._step
             if self._is_long and not self._exact and search.kept:
                 # no more need be known
                 near = search.score / (1 - _JUST_CLOSE)
                 least = near if least < near + self._step / 4 else least
+            least = search.rounded(least)
+            self._step *= _STEPS
+            if least >= self._bound:
+                continue
             if not search.run(least, most_courses=most):
                 break
             self._bound = max(least, search.score)
             if not self._exact and self._is_near():
                 break
-            self._step *= _STEPS

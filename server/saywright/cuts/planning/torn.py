@@ -9,12 +9,13 @@ from saywright.cuts.planning.problem import Bond, Problem
 class Torn(NamedTuple):
     """For each set of early lines that are gone and that a line from here on leans on: the points
     that this line loses by it if it stays; and the set, by its number among the next line's, if it
-    stays and if it goes. `same`: it is the same set, and nothing is lost."""
+    stays and if it goes. `ways`: the same for each set, its number if the line stays, what it loses
+    then, and the number if it goes."""
 
     tolls: list[int]
     stays: list[int]
     goes: list[int]
-    same: bool
+    ways: list[tuple[int, int, int]]
 
 
 def torn_sets(problem: Problem) -> list[Torn]:
@@ -25,29 +26,35 @@ def torn_sets(problem: Problem) -> list[Torn]:
         until[bond.early] = max(until.get(bond.early, 0), bond.late)
         ending[bond.late].append(bond)
     found: list[Torn] = []
-    numbers = {0: 0}
+    sets = [0]
+    same = _torn([0], [0], [0])
     still = 0
     for index, line in enumerate(problem.lines):
         own = 1 << index if index in until and not line.fixed else 0
+        if not own and index not in ending:
+            found.append(same)
+            continue
         still |= own
         here = [(1 << bond.early, bond.cost) for bond in ending[index]]
         for bond in ending[index]:
             if until[bond.early] == index:
                 still &= ~(1 << bond.early)
-        if not own and not here:
-            each = list(numbers.values())
-            found.append(Torn([0] * len(each), each, each, same=True))
-            continue
         following = {0: 0}
         tolls: list[int] = []
         stays: list[int] = []
         goes: list[int] = []
-        for torn in numbers:
-            tolls.append(sum(cost for early, cost in here if torn & early) if here else 0)
+        for torn in sets:
+            tolls.append(sum([cost for early, cost in here if torn & early]) if here else 0)
             stays.append(following.setdefault(torn & still, len(following)))
             goes.append(
                 following.setdefault((torn | own) & still, len(following)) if own else stays[-1]
             )
-        found.append(Torn(tolls, stays, goes, same=False))
-        numbers = following
+        found.append(_torn(tolls, stays, goes))
+        sets = list(following)
+        numbers = list(range(len(sets)))
+        same = _torn([0] * len(sets), numbers, numbers)
     return found
+
+
+def _torn(tolls: list[int], stays: list[int], goes: list[int]) -> Torn:
+    return Torn(tolls, stays, goes, list(zip(stays, tolls, goes, strict=True)))

@@ -1,5 +1,6 @@
 """What a line may be when a part of it goes, each timed as the script is with those marks in it."""
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import combinations, groupby, pairwise
@@ -8,10 +9,9 @@ from saywright.cuts.planning.marks import cut_marks
 from saywright.cuts.planning.piece import Piece, SpokenLine, TrimmedLine
 from saywright.cuts.planning.reading import spoken_lines
 from saywright.cuts.trimming import TrimmedAway, possible_trims
-from saywright.finding import applied
-from saywright.markup.paragraphs import read_paragraph
-from saywright.markup.tree import Breath, Direction, Paragraph
+from saywright.markup.tree import Breath, Direction, Paragraph, Range, Run
 from saywright.speech.timing import time_paragraph
+from saywright.speech.voice import Voice
 
 _MOST_PARTS = 3
 _MOST_VERSIONS = 7
@@ -76,42 +76,74 @@ def _timed(
     piece: Piece, lines: Sequence[SpokenLine], chosen: dict[int, tuple[TrimmedAway, ...]]
 ) -> dict[int, TrimmedLine]:
     """The chosen versions; without those whose marks would not be read as meant."""
-    paragraph = lines[0].paragraph
-    marked = _marked(paragraph, [part for parts in chosen.values() for part in parts])
-    if marked is None:
+    places = [part.places for parts in chosen.values() for part in parts]
+    if not cut_marks(lines[0].paragraph, places):
         if len(chosen) == 1:
             return {}
         one_by_one = (_timed(piece, lines, {index: parts}) for index, parts in chosen.items())
         return {index: line for found in one_by_one for index, line in found.items()}
-    timed = time_paragraph(marked, piece.voice)
-    after, _ = spoken_lines(lines[0].at, timed, piece.voice, cuttable=False)
-    if len(after) != len(lines):
-        return {}
-    return dict(_as_versions(lines, after, chosen))
-
-
-def _marked(paragraph: Paragraph, parts: Sequence[TrimmedAway]) -> Paragraph | None:
-    edits = cut_marks(paragraph, [part.places for part in parts])
-    return read_paragraph(applied(paragraph.text, edits)) if edits else None
-
-
-def _as_versions(
-    lines: Sequence[SpokenLine],
-    after: Sequence[SpokenLine],
-    chosen: dict[int, tuple[TrimmedAway, ...]],
-) -> Iterator[tuple[int, TrimmedLine]]:
+    found: dict[int, TrimmedLine] = {}
     for index, parts in chosen.items():
-        line, left = lines[index], after[index]
-        sentence = replace(
-            line.sentence, text=left.text, speech_seconds=left.sentence.speech_seconds
-        )
-        version = replace(
-            left,
-            paragraph=line.paragraph,
-            sentence=sentence,
-            places=line.places,
-            silences=line.silences,
-            gone=tuple(each for part in parts for each in part.places.stretches),
-        )
-        if left.sound < line.sound:
-            yield index, TrimmedLine(version, parts)
+        line, following = lines[index], lines[index + 1] if index + 1 < len(lines) else None
+        left = _left(line, following, parts, piece.voice)
+        if left and left.sound < line.sound:
+            found[index] = TrimmedLine(left, parts)
+    return found
+
+
+def _left(
+    line: SpokenLine,
+    following: SpokenLine | None,
+    parts: Sequence[TrimmedAway],
+    voice: Voice,
+) -> SpokenLine | None:
+    """A line as it is without some parts of it, timed with the one after it, or with its whole
+    paragraph where those two by themselves would not be read as the same sentences."""
+    gone = tuple(each for part in parts for each in part.places.stretches)
+    whole = Range(0, len(line.paragraph.plain))
+    start, end = line.sentence.plain
+    near = Range(start, following.sentence.plain.end if following else whole.end)
+    for where in (near, whole):
+        timed = time_paragraph(_part(line.paragraph, where, gone), voice)
+        own = Range(start - where.start, end - where.start)
+        for left in spoken_lines(line.at, timed, voice, cuttable=False)[0]:
+            if left.sentence.plain == own:
+                seconds = left.sentence.speech_seconds
+                return replace(
+                    left,
+                    paragraph=line.paragraph,
+                    sentence=replace(line.sentence, text=left.text, speech_seconds=seconds),
+                    first=left.first + where.start,
+                    last=left.last + where.start,
+                    places=line.places,
+                    silences=line.silences,
+                    gone=gone,
+                )
+    return None
+
+
+def _part(paragraph: Paragraph, where: Range, gone: Sequence[Range]) -> Paragraph:
+    """A stretch of what is spoken, without the silences in it, and more of it cut."""
+    plain = paragraph.plain[where.start : where.end]
+    first, last = (bisect_left(paragraph.breaks, each) for each in where)
+    return Paragraph(
+        text=plain,
+        plain=plain,
+        runs=(Run(0, 0, len(plain)),),
+        cuts=tuple(sorted((*_within(paragraph.cuts, where), *_within(gone, where)))),
+        keeps=tuple(_within(paragraph.keeps, where)),
+        stresses=tuple(_within(paragraph.stresses, where)),
+        breaks=tuple(each - where.start for each in paragraph.breaks[first:last]),
+    )
+
+
+def _within(ranges: Sequence[Range], where: Range) -> Iterator[Range]:
+    """What of the ranges, which are in order, lies in `where`, from its start."""
+    for start, end in ranges[bisect_right(ranges, where.start, key=_end) :]:
+        if start >= where.end:
+            break
+        yield Range(max(start, where.start) - where.start, min(end, where.end) - where.start)
+
+
+def _end(where: Range) -> int:
+    return where.end
