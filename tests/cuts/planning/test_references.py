@@ -77,6 +77,9 @@ def test_what_a_line_points_back_to(lines: str, pairs: set[tuple[int, int]]) -> 
         ("Suppose it was not a clock.", "Then somebody sits there."),
         ("Yes.", "Did I?"),
         ("She asked me what she owed me.", "I said, nothing."),
+        ("It isn't so that she can find us.", "It's so that I can say it."),
+        ("He says that it was not because of me.", "It was because of the damp."),
+        ("No, she's not my sister.", "She is the one who rang the bell."),
     ],
 )
 def test_a_line_that_leans_on_the_one_before(before: str, text: str) -> None:
@@ -98,6 +101,14 @@ def test_a_line_that_leans_on_the_one_before(before: str, text: str) -> None:
 )
 def test_a_line_that_stands_by_itself(text: str) -> None:
     assert on_before("I weighed salt.", text, "en") == 0
+
+
+def test_what_it_is_not_needs_what_it_is() -> None:
+    assert on_after("It isn't a ferry.", "It's a shed.", announces=False) >= 60
+    assert on_after("I'm not a keeper.", "I am a guest.", announces=False) >= 60
+    assert on_after("It isn't a ferry.", "It isn't a shed.", announces=False) == 0
+    assert on_after("It isn't a ferry.", "He's the mate.", announces=False) == 0
+    assert on_after("It's a ferry.", "It's a shed.", announces=False) == 0
 
 
 def test_a_question_needs_its_answer() -> None:

@@ -57,6 +57,9 @@ def echoed(text: str) -> set[tuple[int, int]]:
         ("On Thursday a man came. I slept. I row.", {(1, 0), (2, 0)}),
         ("On Thursday a man came.\n\nI slept. I row.", set()),
         ("I sang. Every evening, out loud. I slept.", set()),
+        # what comes after a question that opens a paragraph answers it
+        ("My faults? I snore. I sing.", {(1, 0), (2, 0)}),
+        ("I sang. My faults? I snore. I sing.", set()),
         # both marks of a quotation
         ('"I am here. I sat on the wall." He went.', {(0, 1), (1, 0)}),
         ("He said: “I row. I sing. I sleep.” I laughed.", {(0, 1), (1, 0), (1, 2), (2, 0)}),

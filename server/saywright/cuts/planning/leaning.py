@@ -12,6 +12,7 @@ from saywright.language.english.tag import is_english
 from saywright.language.sentence_facts import sentence_facts
 
 _ANSWER, _UNANSWERED, _UNFINISHED, _SUPPOSED = 80, 60, 40, 80
+_HALF_OF_CONTRAST = 80
 _LINKED, _LOOSELY_LINKED, _SAYS_ALSO = 60, 20, 30
 _ASKS_OF, _ASKS_ABOUT = 80, 40
 _POINTS_BACK, _BARE, _LEFT_OUT, _SAID_BY = 80, 60, 60, 60
@@ -44,6 +45,17 @@ _SAYS_SO = re.compile(
     re.IGNORECASE,
 )
 _SUPPOSES = re.compile(r"\W*(?:(?:but|and|so|now) )?(?:suppose|imagine|if|unless)\b", re.IGNORECASE)
+# "It isn't so that she can find us." "It's so that I can say it."
+_IS_NOT = re.compile(
+    r"(?:^\W*(?:(?:and|but|so|no),? )?(he|she|they|we|i|you)|\b(it|that|this))"
+    r"(?:['’](?:s|m|re) not| (?:is|am|are|was|were)(?:n['’]t| not))\b",
+    re.IGNORECASE,
+)
+_IS = re.compile(
+    r"\W*(it|that|this|he|she|they|we|i|you)(?:['’](?:s|m|re)| (?:is|am|are|was|were))\b"
+    r"(?!n['’]t| not\b)",
+    re.IGNORECASE,
+)
 _THEN = re.compile(r"\W*then\b", re.IGNORECASE)
 _ASKED = re.compile(
     r"\b(?:ask|asks|asked)(?: (?:me|you|him|her|us|them|[A-Z]\w+))?"
@@ -88,6 +100,8 @@ def on_before(before: str, text: str, language: str) -> int:
             cost += _POINTS_BACK
         if _THEN.match(text) and _SUPPOSES.match(before):
             cost += _POINTS_BACK
+        if _sets_right(before, text):
+            cost += _UNFINISHED
         if is_question(text) and predicates(text, language) & predicates(before, language):
             cost += _ASKS_OF
         if is_question(text) and any(
@@ -104,7 +118,17 @@ def on_after(text: str, after: str, language: str = "en", *, announces: bool) ->
     cost = _UNANSWERED if asks else 0
     if is_english(language) and _SUPPOSES.match(text) and not asks:
         cost += _SUPPOSED
+    if is_english(language) and _sets_right(text, after):
+        cost += _HALF_OF_CONTRAST
     return cost + (_UNFINISHED if announces or _LEADS_ON.search(text) else 0)
+
+
+def _sets_right(before: str, text: str) -> bool:
+    """Whether the one says what something is not, and the other what it is."""
+    denied, told = _IS_NOT.search(before), _IS.match(text)
+    if not denied or not told:
+        return False
+    return (denied[1] or denied[2]).lower() == told[1].lower()
 
 
 def _is_answered(text: str, after: str) -> bool:

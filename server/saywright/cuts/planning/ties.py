@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from saywright.cuts.planning.leaning import is_question
 from saywright.cuts.planning.piece import SpokenLine
 from saywright.language.english.tag import is_english
 from saywright.language.sentence_facts import sentence_facts
@@ -109,11 +110,12 @@ def _of_counted(texts: Sequence[str]) -> Iterator[Tie]:
 
 
 def _of_scenes(lines: Sequence[SpokenLine]) -> Iterator[Tie]:
-    """ "One night in November he stopped.": what else its paragraph tells was then."""
+    """ "One night in November he stopped.": what else its paragraph tells was then. And "My faults?":
+    what else its paragraph tells is the answer."""
     scene: int | None = None
     for index, line in enumerate(lines):
         opens = not index or lines[index - 1].at != line.at
-        if sets_scene(line.text):
+        if sets_scene(line.text) or (opens and is_question(line.text)):
             scene = index
         elif opens:
             scene = None
