@@ -110,8 +110,8 @@ def _of_counted(texts: Sequence[str]) -> Iterator[Tie]:
 
 
 def _of_scenes(lines: Sequence[SpokenLine]) -> Iterator[Tie]:
-    """ "One night in November he stopped.": what else its paragraph tells was then. And "My faults?":
-    what else its paragraph tells is the answer."""
+    """ "One night in November he stopped.": what else its paragraph tells was then. "My faults?":
+    it is the answer."""
     scene: int | None = None
     for index, line in enumerate(lines):
         opens = not index or lines[index - 1].at != line.at
