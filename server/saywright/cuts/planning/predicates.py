@@ -6,11 +6,9 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from saywright.language.english.classed import classed
 from saywright.language.english.tag import is_english
-from saywright.language.english.tokens import tokens
 from saywright.language.english.verb_forms import readings_of
-from saywright.language.english.weights import weights
-from saywright.language.english.word_classes import classes_of
 from saywright.language.sentence_facts import sentence_facts
 
 _PARTICLES = frozenset(
@@ -53,8 +51,7 @@ def predicates(text: str, language: str) -> frozenset[str]:
 def _told(text: str, language: str) -> _Told:
     if not is_english(language):
         return _Told({}, frozenset())
-    spans, words = tokens(text)
-    classes = classes_of(text, spans, words, weights().classes)
+    _, words, classes = classed(text)
     doing: dict[str, str] = {}
     found: set[str] = set()
     for index, word in enumerate(words):

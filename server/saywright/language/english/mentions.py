@@ -9,9 +9,8 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from saywright.language.english import mention_words as known
-from saywright.language.english.tokens import tokens
-from saywright.language.english.weights import weights
-from saywright.language.english.word_classes import VERBAL, classes_of
+from saywright.language.english.classed import classed
+from saywright.language.english.word_classes import VERBAL
 
 Gender = Literal["f", "m", ""]
 
@@ -84,9 +83,9 @@ _MOST_WORDS = 400  # in a longer sentence nothing is looked for, which would tak
 @lru_cache(maxsize=4096)
 def mentions(text: str) -> Mentions:
     """Never fails; offsets are those of `text`."""
-    spans, words = tokens(text)
-    classes = classes_of(text, spans, words, weights().classes)
-    read = _Read([start for start, _ in spans], words, classes)
+    spans, words, classes = classed(text)
+    nouns = [_is_noun(words, classes, index) for index in range(len(words))]
+    read = _Read([start for start, _ in spans], words, classes, nouns)
     named = tuple(read.named())
     named += tuple(read.together(named))
     pointers = tuple(
@@ -100,18 +99,42 @@ def mentions(text: str) -> Mentions:
     return Mentions(named, pointers, any(map(read.is_bare, range(len(words)))), loose)
 
 
+def _is_noun(words: Sequence[str], classes: Sequence[str], index: int) -> bool:
+    letters, first, word = classes[index], _letter(classes, index), words[index]
+    if first == "X" or word in known.PEOPLE or word in known.WOMEN or word in known.MEN:
+        return word not in {"one", "other"} or _after_article(classes, index)
+    if first in ("n", "s"):
+        # "I won't make you fish for it": after a pronoun a word that may be a verb is one
+        return VERBAL.isdisjoint(letters) or words[index - 1 if index else 0] not in known.WHO
+    # a word that may be a verb too is a noun after an article
+    return ("n" in letters or "s" in letters) and _after_article(classes, index)
+
+
+def _letter(classes: Sequence[str], index: int) -> str:
+    """What a word is most likely, without the sign that it is not seen often."""
+    return classes[index].removeprefix("u")[:1]
+
+
+def _after_article(classes: Sequence[str], index: int) -> bool:
+    at = index - 1
+    while at >= 0 and classes[at][0] in known.ADJECTIVES:
+        at -= 1
+    return at >= 0 and classes[at][0] in "do"
+
+
 class _Read(NamedTuple):
     starts: list[int]
     words: list[str]
     classes: list[str]
+    nouns: list[bool]
 
     def named(self) -> Iterator[Mention]:
         count = len(self.words)
         for index in range(count):
-            if not self._is_noun(index):
+            if not self.nouns[index]:
                 continue
             word = self.words[index]
-            if index + 1 < count and word not in known.ANYBODY and self._is_noun(index + 1):
+            if index + 1 < count and word not in known.ANYBODY and self.nouns[index + 1]:
                 continue  # the next is the head: "salt works"
             if word not in known.NO_THING:
                 yield self._mention(index, word)
@@ -123,27 +146,8 @@ class _Read(NamedTuple):
         if len(people) > 1:
             yield people[1]._replace(plural=True, gender="")
 
-    def _is_noun(self, index: int) -> bool:
-        letters, first, word = self.classes[index], self._letter(index), self.words[index]
-        if first == "X" or word in known.PEOPLE or word in known.WOMEN or word in known.MEN:
-            return word not in {"one", "other"} or self._after_article(index)
-        if first in ("n", "s"):
-            # "I won't make you fish for it": after a pronoun a word that may be a verb is one
-            return (
-                VERBAL.isdisjoint(letters) or self.words[index - 1 if index else 0] not in known.WHO
-            )
-        # a word that may be a verb too is a noun after an article
-        return ("n" in letters or "s" in letters) and self._after_article(index)
-
     def _letter(self, index: int) -> str:
-        """What a word is most likely, without the sign that it is not seen often."""
-        return self.classes[index].removeprefix("u")[:1]
-
-    def _after_article(self, index: int) -> bool:
-        at = index - 1
-        while at >= 0 and self.classes[at][0] in known.ADJECTIVES:
-            at -= 1
-        return at >= 0 and self.classes[at][0] in "do"
+        return _letter(self.classes, index)
 
     def _mention(self, index: int, word: str) -> Mention:
         letters = self.classes[index]
@@ -223,25 +227,25 @@ class _Read(NamedTuple):
 
     def _named_after(self, index: int) -> str:
         at = self._head_after(index)
-        return self.words[at] if at < len(self.words) and self._is_noun(at) else ""
+        return self.words[at] if at < len(self.words) and self.nouns[at] else ""
 
     def _head_after(self, index: int) -> int:
         """Where the noun would stand that a word like "the" belongs to."""
         at = index + 1
         while at < len(self.words) and self.classes[at][0] in known.ADJECTIVES:
             at += 1
-        while at + 1 < len(self.words) and self._is_noun(at) and self._is_noun(at + 1):
+        while at + 1 < len(self.words) and self.nouns[at] and self.nouns[at + 1]:
             at += 1
         return at
 
     def _joined(self) -> Iterator[Mention]:
         """Of "Ada and Joss", the two of them."""
         for index in range(1, len(self.words) - 1):
-            if self.words[index] in ("and", "or") and self._is_noun(index - 1):
+            if self.words[index] in ("and", "or") and self.nouns[index - 1]:
                 at = index + 1
                 while at < len(self.words) - 1 and self.classes[at][0] in "doj":
                     at += 1
-                if self._is_noun(at):
+                if self.nouns[at]:
                     yield Mention(self.words[at], self.starts[at], True, True, True)
 
     def pointers(self) -> Iterator[Pointer]:
@@ -285,7 +289,7 @@ class _Read(NamedTuple):
             return False
         at = self.starts.index(pointer.start)
         if pointer.word not in known.TO_WHOM or (
-            pointer.word == "her" and at + 1 < len(self.words) and self._is_noun(at + 1)
+            pointer.word == "her" and at + 1 < len(self.words) and self.nouns[at + 1]
         ):
             return True
         between = self.words[self.starts.index(mention.start) : at]
@@ -307,7 +311,7 @@ class _Read(NamedTuple):
         """The noun of "that lamp", "those wet sacks"; empty where there is none."""
         at = self._head_after(index)
         # "that" before a plural joins clauses: "I knew that wagons came"
-        if at < len(self.words) and self._is_noun(at) and self._letter(at) in ("n", "s"):
+        if at < len(self.words) and self.nouns[at] and self._letter(at) in ("n", "s"):
             fits = (self.words[index] in ("these", "those")) == (self._letter(at) == "s")
             return self.words[at] if fits and self.words[at] not in known.NO_THING else ""
         return ""

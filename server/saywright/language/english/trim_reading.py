@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from saywright.language.english.tokens import tokens
+from saywright.language.english.classed import classed
 from saywright.language.english.trim_words import (
     JOINING,
     NEGATIONS,
@@ -13,8 +13,7 @@ from saywright.language.english.trim_words import (
     POINTING_BACK,
     QUALITIES,
 )
-from saywright.language.english.weights import weights
-from saywright.language.english.word_classes import VERBAL, classes_of
+from saywright.language.english.word_classes import VERBAL
 from saywright.language.facts import Facts, Verb
 from saywright.language.trim import Trim, TrimKind
 
@@ -94,14 +93,13 @@ class Read:
 
 def read(text: str, facts: Facts) -> Read:
     """One sentence, of which `facts` are known."""
-    found = tokens(text)
-    classes = classes_of(text, *found, weights().classes)
+    found = classed(text)
     place_of = {start: place for place, (start, _) in enumerate(found.spans)}
     verbs = {place_of[verb.start]: verb for verb in facts.verbs if verb.start in place_of}
     end = len(found.words)
     while end and not found.words[end - 1][-1].isalnum():
         end -= 1
-    return Read(text, *found, classes, verbs, end)
+    return Read(text, *found, verbs, end)
 
 
 def is_nominal(read: Read, place: int) -> bool:
