@@ -18,6 +18,7 @@ import pytest
 from saywright.analysis import analyse
 from saywright.markup.tidying import tidied
 from saywright.protocol.messages import is_running
+from saywright.speech.slot import clock, clock_between
 from saywright.version import VERSION
 from tests.clients.emacs import Emacs, emacs_program, emacs_version
 
@@ -101,7 +102,7 @@ def emacs(running: Emacs) -> Emacs:
     settled(running)
     # Eglot asks for no hints where it has asked for those of as many characters just before
     running.lisp("(progn (setq eglot--outstanding-inlay-hints-last-region nil) t)")
-    wait_for_hint(running, 14, " +0:04")
+    wait_for_hint(running, 14, time_told(SCRIPT, 14))
     return running
 
 
@@ -127,6 +128,17 @@ def do(emacs: Emacs, title: str) -> None:
         '(unless action (error "It is not offered"))'
         "(eglot-execute (eglot-current-server) action) t)"
     )
+
+
+def time_told(text: str, line: int) -> str:
+    """The hint at a line's end, by the core's clock: the running time, or how much it is over."""
+    end = len("\n".join(text.split("\n")[:line]))
+    (view,) = analyse(text).pieces
+    seconds = view.timeline.seconds_at(end)
+    assert view.aim
+    if seconds > view.aim.seconds:
+        return f" +{clock_between(view.aim.seconds, seconds)}"
+    return f" {clock(seconds)}"
 
 
 def wait_for_hint(emacs: Emacs, line: int, hint: str) -> None:
@@ -245,10 +257,12 @@ def test_the_first_hint_comes_soon(running: Emacs) -> None:
 
 def test_hints_stand_at_line_ends_and_follow_what_is_typed(emacs: Emacs) -> None:
     hints = emacs.wait_for("hints", f"(and (> (length (test-hints)) 2) {HINTS})")
-    assert hints == [[11, " 0:04"], [12, " +0:03"], [14, " +0:04"]]
+    assert hints == [[line, time_told(SCRIPT, line)] for line in (11, 12, 14)]
+    assert [hint[:2] for _, hint in hints] == [" 0", " +", " +"]
+    more = " and walking and walking and walking and walking"
     go_to(emacs, "I am still walking")
-    emacs.type(" and walking and walking and walking and walking")
-    wait_for_hint(emacs, 14, " +0:07")
+    emacs.type(more)
+    wait_for_hint(emacs, 14, time_told(SCRIPT.replace("walking.", f"walking{more}."), 14))
 
 
 def test_findings_are_the_cores(emacs: Emacs) -> None:
@@ -269,7 +283,7 @@ def test_a_sentence_is_cut_and_undoing_gives_it_back(emacs: Emacs) -> None:
     emacs.lisp("(progn (undo-boundary) t)")
     do(emacs, "Cut this sentence")
     assert settled(emacs) == SCRIPT.replace(SENTENCE, f"~~{SENTENCE}~~")
-    wait_for_hint(emacs, 12, " 0:09")
+    wait_for_hint(emacs, 12, time_told(SCRIPT.replace(SENTENCE, f"~~{SENTENCE}~~"), 12))
     emacs.lisp("(progn (undo-boundary) (undo) t)")
     assert settled(emacs) == SCRIPT
 
