@@ -10,6 +10,7 @@ from hypothesis import example, given
 
 from saywright.analysis import analyse
 from saywright.colouring.tokens import tokens
+from saywright.markup.lines import is_blank
 from saywright.markup.tree import Paragraph
 from tests.cases import Case, read_cases
 from tests.strategies import texts
@@ -46,6 +47,7 @@ def test_any_text(text: str) -> None:
             assert one.end <= other.start
 
 
+@example("~~---- draft\n\u200f~~")
 @given(texts)
 def test_what_is_spoken_is_seen_as_what_it_is(text: str) -> None:
     for item in analyse(text).blocks.items():
@@ -56,7 +58,7 @@ def test_what_is_spoken_is_seen_as_what_it_is(text: str) -> None:
         cut = {plain for where in block.cuts for plain in range(*where)}
         kept = {plain for where in block.keeps for plain in range(*where)}
         for plain, character in enumerate(block.plain):
-            if not character.isspace():
+            if not (character.isspace() or is_blank(character)):  # a mark of direction is blank
                 kind = seen.get(block.source_of(plain))
                 assert (kind == "cut") == (plain in cut)
                 assert kind != "kept" or plain in kept
