@@ -11,6 +11,8 @@ _WHY = "wordfreq comes with the extra benchmarks"
 wordfreq = pytest.importorskip("wordfreq", reason=_WHY)
 rebuild = pytest.importorskip("tests.rebuild_common_words", reason=_WHY)
 
+pytestmark = pytest.mark.slow  # they are installed then
+
 
 def test_the_table_is_current() -> None:
     assert rebuild.table() == rebuild.TABLE.read_text("utf-8"), (
