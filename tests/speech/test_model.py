@@ -88,6 +88,7 @@ def test_a_comma_that_one_stumbles_over_is_no_pause(
     assert (pause == 0) == expected
     stop = pause_seconds(". ", words_before=3)
     assert pause_seconds(". ", words_before=3, stumbles=stumbles) == stop
+    assert not is_stumble(before, after, "de")
 
 
 def test_a_stressed_word_is_drawn_out() -> None:

@@ -66,7 +66,9 @@ def breath_groups(line: Line, rests: Sequence[int]) -> Iterator[Group]:
             if words:
                 yield Group(words, start)
             first = index + 1
-            stumbles = bool(places[first:]) and is_stumble(place.word.text, places[first].word.text)
+            stumbles = first < len(places) and is_stumble(
+                place.word.text, places[first].word.text, line.language
+            )
             start = seconds + pause_seconds(place.between, words_before=first, stumbles=stumbles)
             if rest and place.next_start is not None:
                 at = line.paragraph.source_of(place.next_start)

@@ -43,7 +43,7 @@ class _Break(NamedTuple):
     marked: bool
 
 
-def expected(timeline: Timeline) -> Expected:
+def expected(timeline: Timeline, language: str = "en") -> Expected:
     sentences: list[PlacedSentence] = []
     phrases: list[Phrase] = []
     placed_sentences = iter(timeline.sentences)
@@ -55,13 +55,13 @@ def expected(timeline: Timeline) -> Expected:
                 continue
             ticks = [tick for tick in timed.ticks if sentence.start < tick.at <= sentence.end]
             start_seconds = own.first_seconds - placed.first_seconds
-            breaks = _breaks(timed.paragraph, ticks)
+            breaks = _breaks(timed.paragraph, ticks, language)
             phrases += _phrases(len(sentences), own, start_seconds, breaks)
             sentences.append(own)
     return Expected(tuple(sentences), tuple(phrases))
 
 
-def _breaks(paragraph: Paragraph, ticks: Sequence[Tick]) -> Iterator[_Break]:
+def _breaks(paragraph: Paragraph, ticks: Sequence[Tick], language: str) -> Iterator[_Break]:
     """The silences between the words of one sentence."""
     word: Tick | None = None
     marked_seconds = 0.0
@@ -70,19 +70,19 @@ def _breaks(paragraph: Paragraph, ticks: Sequence[Tick]) -> Iterator[_Break]:
             marked_seconds = tick.seconds - word.seconds if word else 0.0
             continue
         if word:
-            seconds = max(marked_seconds, _natural_seconds(paragraph, word))
+            seconds = max(marked_seconds, _natural_seconds(paragraph, word, language))
             if seconds:
                 yield _Break(word.seconds, seconds, marked_seconds > 0)
         word, marked_seconds = tick, 0.0
 
 
-def _natural_seconds(paragraph: Paragraph, word: Tick) -> float:
+def _natural_seconds(paragraph: Paragraph, word: Tick, language: str) -> float:
     at = paragraph.plain_of(word.at)
     before = _SMALL_WORD.search(paragraph.plain[max(at - _REACH, 0) : at])
     gap = _GAP_AND_WORD.match(paragraph.plain, at)
     if not gap:
         return 0.0
-    stumbles = before is not None and is_stumble(before[0], gap[2])
+    stumbles = before is not None and is_stumble(before[0], gap[2], language)
     return pause_seconds(gap[1], words_before=_ANY_WORDS, stumbles=stumbles)
 
 

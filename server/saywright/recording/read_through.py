@@ -12,6 +12,7 @@ from saywright.recording.phrases import Phrase, expected
 from saywright.recording.silences import Heard
 from saywright.recording.usual_pace import at_usual_pace
 from saywright.speech.timeline import PlacedSentence, Timeline
+from saywright.speech.voice import language_of
 
 
 class SpokenSentence(NamedTuple):
@@ -59,7 +60,7 @@ class ReadThrough:
 def read_through(piece: Timeline, project: Project, heard: Heard) -> ReadThrough:
     """What was heard beside what was expected. The piece has at least one spoken word."""
     usual = at_usual_pace(piece, project)
-    script = expected(usual)
+    script = expected(usual, language_of(piece.part.settings, project))
     matches = align(script.phrases, heard)
     stretch = usual.stretch
     return ReadThrough(

@@ -12,6 +12,7 @@ from operator import mul
 from typing import NamedTuple
 
 from saywright.language.english.filler_words import HESITATIONS
+from saywright.language.english.tag import is_english
 from saywright.speech.common_words import rarity
 from saywright.speech.pronunciation import parts_of, pronounce
 
@@ -193,9 +194,12 @@ def pause_seconds(
     return max(seconds, pauses["line_of_verse"]) if line_break else seconds
 
 
-def is_stumble(before: str, after: str) -> bool:
+def is_stumble(before: str, after: str, language: str = "en") -> bool:
     """Whether a speaker stumbles from one written word to the next: one of them is a hesitation
-    ("um"), or the second is the first again and has no stress of its own ("the, the")."""
+    ("um"), or the second is the first again and has no stress of its own ("the, the"). English
+    alone is known: in German, "um" and "er" are words like others."""
+    if not is_english(language):
+        return False
     one, other = before.casefold(), after.casefold()
     if one in HESITATIONS or other in HESITATIONS:
         return True

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
-from saywright.language.english.tag import is_english
 from saywright.language.sentences import sentence_spans
 from saywright.markup.tree import Breath, Direction, Paragraph, Range
 from saywright.speech.extent import source_extents
@@ -225,9 +224,8 @@ def _pause(
 
 
 def _stumbles(plain: str, word: Word, following: Word, voice: Voice) -> bool:
-    if not is_english(voice.language):
-        return False
-    return is_stumble(plain[word.start : word.end], plain[following.start : following.end])
+    one, other = plain[word.start : word.end], plain[following.start : following.end]
+    return is_stumble(one, other, voice.language)
 
 
 def _stop(rest: str, words_before: int, voice: Voice) -> float:
