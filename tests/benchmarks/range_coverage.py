@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import minimize  # type: ignore[import-untyped, unused-ignore]
 
 import saywright
 from saywright.speech.calibration import Calibration, TimedTake, after_takes, before_takes
@@ -26,6 +27,14 @@ class Spoken(NamedTuple):
             own = np.flatnonzero(self.readers == reader)
             if self.seconds[own].sum() >= LEAST_SECONDS_A_READER:
                 yield own[: len(own) // 2], own[len(own) // 2 :]
+
+
+class Spreads(NamedTuple):
+    """Standard deviations, named as in coefficients.toml."""
+
+    reader: float
+    reading_of_a_minute: float
+    drift: float
 
 
 class Coverage:
@@ -74,9 +83,10 @@ def held_out(spoken: Spoken, estimated: Floats, folds: NDArray[np.int64]) -> str
     before, after = Coverage(), Coverage()
     kept = dict(coefficients().spread)
     for fold in np.unique(folds):
-        reader, reading = spreads(spoken, estimated, folds != fold)
-        print(f"  spread without fold {fold}: reader {reader:.3f}, a minute {reading:.3f}")
-        coefficients().spread.update(reader=reader, reading_of_a_minute=reading)
+        found = spreads(spoken, estimated, folds != fold)
+        told = ", ".join(f"{name} {value:.3f}" for name, value in found._asdict().items())
+        print(f"  spread without fold {fold}: {told}")
+        coefficients().spread.update(found._asdict())
         unknown = before_takes(1.0, stated=False, language="en")
         for index in np.flatnonzero(folds == fold):
             _add_range(before, unknown, estimated[index], spoken.seconds[index])
@@ -96,11 +106,25 @@ def _add_range(coverage: Coverage, known: Calibration, usual: float, true: float
     coverage.add(true, low, seconds, high)
 
 
-def spreads(spoken: Spoken, estimated: Floats, kept: NDArray[np.bool_]) -> tuple[float, float]:
-    """Standard deviations of logarithms: of readers' factors, and of readings about them."""
-    factors = np.log(spoken.seconds[kept] / estimated[kept])
-    readers = np.unique(spoken.readers[kept], return_inverse=True)[1]
-    counts = np.bincount(readers)
-    about = factors - (np.bincount(readers, factors) / counts)[readers]
-    within = float((about**2).sum() / (counts - 1).sum())
-    return float(np.sqrt(max(factors.var() - within, 0.0))), within**0.5
+def spreads(spoken: Spoken, estimated: Floats, kept: NDArray[np.bool_]) -> Spreads:
+    """The standard deviations of logarithms that make what the `kept` readers took likeliest."""
+    factors = np.log(spoken.seconds / estimated)
+    minutes = np.maximum(estimated, 1.0) / 60
+    lengths = minutes ** -coefficients().spread["length_power"]
+    readers = [np.flatnonzero(spoken.readers == each) for each in np.unique(spoken.readers[kept])]
+
+    def unlikeliness(logarithms: Floats) -> float:
+        reader, reading, drift = np.exp(logarithms)
+        total = 0.0
+        for own in readers:
+            mean, variance = 0.0, reader**2
+            for index in own:
+                noise = (reading * lengths[index]) ** 2
+                off, sure = factors[index] - mean, variance / (variance + noise)
+                total += np.log(variance + noise) + off**2 / (variance + noise)
+                mean, variance = mean + sure * off, sure * noise + drift**2
+        return float(total)
+
+    start = np.log([0.13, 0.07, 0.02])
+    found = minimize(unlikeliness, start, method="Nelder-Mead", options={"xatol": 0.01}).x
+    return Spreads(*(float(each) for each in np.exp(found)))

@@ -1,6 +1,7 @@
 """A reader's pace from takes: the arithmetic, which takes count, and what the ranges do."""
 
 import math
+from operator import mul
 from typing import Any
 
 import pytest
@@ -20,42 +21,58 @@ from tests.strategies import scripts
 
 UNKNOWN = before_takes(1.0, stated=False, language="en")
 
-takes = st.lists(
-    st.tuples(st.floats(5, 300), st.floats(0.7, 1.4)).map(
-        lambda pair: TimedTake(pair[0] * pair[1], pair[0], 0.0)
-    ),
-    min_size=1,
-    max_size=6,
+
+def _take(usual_seconds: float, factor: float) -> TimedTake:
+    return TimedTake(usual_seconds * factor, usual_seconds, 0.0)
+
+
+factors = st.floats(0.7, 1.4)
+takes = st.lists(st.builds(_take, st.floats(5, 300), factors), min_size=1, max_size=6)
+takes_of_one_length = st.builds(
+    lambda seconds, several: [_take(seconds, factor) for factor in several],
+    st.floats(5, 300),
+    st.lists(factors, min_size=1, max_size=6),
 )
 
 
 def _numerically(before: Calibration, timed: list[TimedTake]) -> tuple[float, float]:
-    """Mean and variance of the posterior, by adding up its density over a fine grid."""
+    """Mean and variance of the factor at the reading after `timed`, from its density on a grid."""
     spread = coefficients().spread
-    grid = [step / 4000 for step in range(-4000, 4001)]
-    weights = []
-    for log_factor in grid:
-        exponent = (log_factor - before.mean) ** 2 / before.variance
-        for take in timed:
-            minutes = take.usual_seconds / 60
-            noise = spread["reading_of_a_minute"] * minutes ** -spread["length_power"]
-            off = math.log(take.seconds / take.usual_seconds) - log_factor
-            exponent += (off / noise) ** 2
-        weights.append(math.exp(-exponent / 2))
-    total = sum(weights)
-    pairs = list(zip(grid, weights, strict=True))
-    mean = sum(value * weight for value, weight in pairs) / total
-    return mean, sum((value - mean) ** 2 * weight for value, weight in pairs) / total
+    grid = [step / 100 for step in range(-120, 121)]
+    beyond = [0.0] * 25
+    drifts = [_normal(step / 100, spread["drift"]) for step in range(-25, 26)]
+    density = [_normal(each - before.mean, before.variance**0.5) for each in grid]
+    for take in timed:
+        minutes = take.usual_seconds / 60
+        noise = spread["reading_of_a_minute"] * minutes ** -spread["length_power"]
+        seen = math.log(take.seconds / take.usual_seconds)
+        likely = [_normal(seen - each, noise) for each in grid]
+        known = [*beyond, *map(mul, density, likely), *beyond]
+        density = [sum(map(mul, drifts, known[at : at + len(drifts)])) for at in range(len(grid))]
+        total = sum(density)
+        density = [each / total for each in density]
+    total = sum(density)
+    mean = sum(map(mul, density, grid)) / total
+    return mean, sum(d * (each - mean) ** 2 for d, each in zip(density, grid, strict=True)) / total
 
 
-@given(takes)
+def _normal(off: float, deviation: float) -> float:
+    return math.exp(-((off / deviation) ** 2) / 2)
+
+
+@given(takes_of_one_length)
 def test_the_posterior_is_that_of_bayes(timed: list[TimedTake]) -> None:
     after = after_takes(UNKNOWN, timed)
     mean, variance = _numerically(UNKNOWN, timed)
-    drift = coefficients().spread["other_day"] ** 2
+    other_day = coefficients().spread["other_day"] ** 2
     assert after.takes == len(timed)
-    assert after.mean == pytest.approx(mean, abs=1e-6)
-    assert after.variance == pytest.approx(min(variance + drift, UNKNOWN.variance), abs=1e-7)
+    assert after.mean == pytest.approx(mean, abs=1e-5)
+    assert after.variance == pytest.approx(min(variance + other_day, UNKNOWN.variance), abs=1e-6)
+
+
+def test_the_latest_take_counts_most() -> None:
+    quick, slow = _take(60, 0.9), _take(60, 1.2)
+    assert after_takes(UNKNOWN, [quick, slow]).mean > after_takes(UNKNOWN, [slow, quick]).mean
 
 
 @given(takes)

@@ -2,9 +2,10 @@
 
 A factor says how many times as long as the model's usual reader someone takes. Readers' factors
 spread log-normally about 1, or about a stated pace; so does one reading about its reader's
-factor, the less the longer it is. Each take moves the factor by what it is worth beside the
-spread (the posterior of a normal mean with known variances, on logarithms). The numbers, with
-their sources, are in coefficients.toml under [spread].
+factor, the less the longer it is; and from take to take the factor drifts, so that later takes
+count for more. Each take moves the factor by what it is worth beside the spread: a Kalman filter of
+a random walk with known variances, on logarithms. The numbers, with their sources, are in
+coefficients.toml under [spread].
 """
 
 import math
@@ -75,24 +76,23 @@ def before_takes(scale: float, *, stated: bool, language: str) -> Calibration:
 
 
 def after_takes(before: Calibration, takes: Iterable[TimedTake]) -> Calibration:
-    """What is known after `takes`, those that cannot be of the text left out."""
-    if not before.variance:
-        return before
-    precision = 1 / before.variance
-    weighted = before.mean * precision
+    """What is known after `takes`, the latest last; those that cannot be of the text are left
+    out."""
+    mean, variance = before.mean, before.variance
     used = 0
-    for take in takes:
+    for take in takes if before.variance else ():
         factor = take.log_factor
         if factor is not None:
-            worth = 1 / _noise(take.usual_seconds - take.marked_seconds)
-            precision += worth
-            weighted += factor * worth
+            noise = _noise(take.usual_seconds - take.marked_seconds)
+            gain = variance / (variance + noise)
+            mean += gain * (factor - mean)
+            drift = coefficients().spread["drift"] ** 2
+            variance = min(gain * noise + drift, variance)  # a take never makes less sure
             used += 1
     if not used:
         return before
     other_day = coefficients().spread["other_day"] ** 2
-    variance = min(1 / precision + other_day, before.variance)
-    return Calibration(weighted / precision, variance, used)
+    return Calibration(mean, min(variance + other_day, before.variance), used)
 
 
 def _noise(seconds: float) -> float:

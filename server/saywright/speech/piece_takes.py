@@ -92,11 +92,18 @@ def same_name(one: str, other: str) -> bool:
 
 
 def _own_takes(part: _Part, takes: list[_Labelled], project: Project) -> list[Take]:
-    """Those that count for a part, which none does if it is no piece."""
+    """Those that count for a part, the latest last; none does if it is no piece."""
     pace = pace_of(part.settings, project)
     if part.kind != "piece" or (pace and not pace.reader):
         return []
-    return [each.take for each in takes if _counts(each, part, pace.reader if pace else None)]
+    reader = pace.reader if pace else None
+    return _in_order_of_time([each.take for each in takes if _counts(each, part, reader)])
+
+
+def _in_order_of_time(takes: list[Take]) -> list[Take]:
+    """By their dates where each has one, else as they are written."""
+    dated = all(take.date for take in takes)
+    return sorted(takes, key=lambda take: take.date or "") if dated else takes
 
 
 def _counts(labelled: _Labelled, part: _Part, reader: str | None) -> bool:
