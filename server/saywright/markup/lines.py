@@ -129,7 +129,7 @@ def read_rule(line: str) -> RuleLine | None:
 
 
 def _kind(word: str) -> Kind | None:
-    known = nearest(word, KINDS)
+    known = word if word in KINDS else nearest(word, KINDS)
     return next((kind for kind in KINDS if kind == known), None)
 
 

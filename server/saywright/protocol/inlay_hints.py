@@ -123,7 +123,7 @@ def _ends(placed: Placed, after: str) -> Iterator[int]:
     if after == "sentences":
         yield from (each.end for each in timed.sentences if each.words and not each.cut)
         return
-    ticks = [tick.at for tick in (*timed.leads, *timed.ticks)]
+    ticks = (*timed.leads.at, *timed.ticks.at)
     lines = lines_of(timed.paragraph.text).ends()
     spoken = (end for start, end in lines if bisect_right(ticks, end) > bisect_right(ticks, start))
     if after == "paragraphs":

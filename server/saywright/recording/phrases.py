@@ -1,13 +1,14 @@
 """A piece's timeline → its phrases: what is said in one go, and the silence expected after."""
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from saywright.markup.tree import Paragraph
+from saywright.speech.clock import Ticks
 from saywright.speech.model import is_stumble, pause_seconds
 from saywright.speech.timeline import PlacedSentence, Timeline
-from saywright.speech.timing import Tick
 
 _GAP_AND_WORD = re.compile(r"(\W*)([\w'’]*)")
 _SMALL_WORD = re.compile(r"\b[\w'’]{1,8}\Z")
@@ -35,6 +36,13 @@ class Expected(NamedTuple):
     phrases: tuple[Phrase, ...]
 
 
+class _Tick(NamedTuple):
+    """After the source offset `at` so many seconds have gone."""
+
+    at: int
+    seconds: float
+
+
 class _Break(NamedTuple):
     """A silence inside a sentence, in seconds of the paragraph's clock."""
 
@@ -53,7 +61,7 @@ def expected(timeline: Timeline, language: str = "en") -> Expected:
             own = next(placed_sentences)
             if sentence.cut or not sentence.words:
                 continue
-            ticks = [tick for tick in timed.ticks if sentence.start < tick.at <= sentence.end]
+            ticks = list(_between(timed.ticks, sentence.start, sentence.end))
             start_seconds = own.first_seconds - placed.first_seconds
             breaks = _breaks(timed.paragraph, ticks, language)
             phrases += _phrases(len(sentences), own, start_seconds, breaks)
@@ -61,9 +69,14 @@ def expected(timeline: Timeline, language: str = "en") -> Expected:
     return Expected(tuple(sentences), tuple(phrases))
 
 
-def _breaks(paragraph: Paragraph, ticks: Sequence[Tick], language: str) -> Iterator[_Break]:
+def _between(ticks: Ticks, start: int, end: int) -> Iterator[_Tick]:
+    first, last = bisect_right(ticks.at, start), bisect_right(ticks.at, end)
+    yield from map(_Tick, ticks.at[first:last], ticks.seconds[first:last])
+
+
+def _breaks(paragraph: Paragraph, ticks: Sequence[_Tick], language: str) -> Iterator[_Break]:
     """The silences between the words of one sentence."""
-    word: Tick | None = None
+    word: _Tick | None = None
     marked_seconds = 0.0
     for tick in ticks:
         if paragraph.text[tick.at - 1] in _HUSH_ENDS:
@@ -76,7 +89,7 @@ def _breaks(paragraph: Paragraph, ticks: Sequence[Tick], language: str) -> Itera
         word, marked_seconds = tick, 0.0
 
 
-def _natural_seconds(paragraph: Paragraph, word: Tick, language: str) -> float:
+def _natural_seconds(paragraph: Paragraph, word: _Tick, language: str) -> float:
     at = paragraph.plain_of(word.at)
     before = _SMALL_WORD.search(paragraph.plain[max(at - _REACH, 0) : at])
     gap = _GAP_AND_WORD.match(paragraph.plain, at)

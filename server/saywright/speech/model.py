@@ -14,7 +14,7 @@ from typing import NamedTuple
 from saywright.language.english.filler_words import HESITATIONS
 from saywright.language.english.tag import is_english
 from saywright.speech.common_words import rarity
-from saywright.speech.pronunciation import parts_of, pronounce
+from saywright.speech.pronunciation import english_parts_of, pronounce
 
 
 class WordSounds(NamedTuple):
@@ -99,20 +99,20 @@ _GAP_KINDS = tuple(
 )
 
 
-@lru_cache(maxsize=16384)
 def word_sounds(said: tuple[str, ...]) -> WordSounds:
     """The counts of one written word of English."""
     stressed = long = other = light = consonants = faint = hesitations = 0
     rare = 0.0
     for word in said:
         vowels = own_stress = 0
-        for letters, sounds, is_light in parts_of(word):
-            vowels += sounds.vowels
-            rare += sounds.vowels * rarity(letters)
-            consonants += sounds.consonants
-            if not is_light and sounds.vowels:
+        for letters, sounds, is_light in english_parts_of(word):
+            of_part, more_consonants, is_long = sounds
+            vowels += of_part
+            rare += of_part * rarity(letters)
+            consonants += more_consonants
+            if not is_light and of_part:
                 own_stress += 1
-                long += sounds.long
+                long += is_long
         stressed += own_stress
         if own_stress:
             other += vowels - own_stress

@@ -113,15 +113,18 @@ class Part(NamedTuple):
 
 
 def parts_of(word: str, language: str = "en") -> list[Part]:
-    plain = word.isascii() and word.isalpha()
-    if language[:2].lower() != "en":
-        letters = [word.lower()] if plain else _lower_parts(word)
-        return [Part(each, count_vowels(each, language), False) for each in letters]
+    if language[:2].lower() == "en":
+        return english_parts_of(word)
+    return [Part(each, count_vowels(each, language), False) for each in _lower_parts(word)]
+
+
+def english_parts_of(word: str) -> list[Part]:
+    """The same for a word of English."""
+    if not (word.isascii() and word.isalpha()):
+        return [_written_part(part) for part in _lower_parts(word)]
     if word in _LETTER_NAMES:
         return [Part(word.lower(), _LETTER_NAMES[word], False)]
-    if plain:
-        return [_english(word.lower())]
-    return [_written_part(part) for part in _lower_parts(word)]
+    return [_english(word.lower())]
 
 
 def _lower_parts(word: str) -> list[str]:

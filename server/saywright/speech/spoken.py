@@ -27,6 +27,7 @@ from saywright.speech.spoken_figures import (
 from saywright.speech.spoken_shortenings import (
     abbreviation,
     initialism,
+    is_short_without_stop,
     letters,
     roman_numeral,
     shortenings,
@@ -71,10 +72,10 @@ _TAIL_ELSEWHERE = (
 
 @lru_cache(maxsize=2)
 def _token(comma: str, lead: str, tail: str) -> re.Pattern[str]:
-    # `plain` is a `word` like most: tried first, for speed.
+    # `plain` is a `word` like most: tried first, with the space after it, for speed.
     return re.compile(
         rf"""
-    (?P<plain>[a-z]{{2,}}(?=[\ ,;!?\n]))
+    (?P<plain>[a-z]{{2,}}(?=[\ ,;!?\n]))\ ?
   | (?P<silent>[\d\#*]\ufe0f?\u20e3)
   | (?P<address>
       (?:https?://|www\.)[^\s<>"”]*[^\s<>"”.,;:!?)\]'’]
@@ -130,12 +131,14 @@ class _Reader(ABC):
         words: list[SpokenWord] = []
         as_written = True
         for match in _token(self.comma, self.lead, self.tail).finditer(self.text):
-            start, end = match.span()
-            if as_written and match.lastgroup == "plain" and match[0] not in _MAYBE_SHORT:
-                self.before = match[0]
-                words.append(SpokenWord(start, end, (self.before,)))
+            kind = match.lastgroup or ""
+            written = match[kind]
+            start, end = match.span(kind)
+            if as_written and kind == "plain" and written not in _MAYBE_SHORT:
+                self.before = written
+                words.append(SpokenWord(start, end, (written,)))
                 continue
-            said, end = self._said(match, start, end)
+            said, end = self._said(kind, written, start, end)
             if said:
                 words.append(SpokenWord(start, end, said))
                 self.before = self.text[start:end]
@@ -146,8 +149,7 @@ class _Reader(ABC):
         """Whether what stands before leaves a plain word after it as it is written."""
         return True
 
-    def _said(self, match: re.Match[str], start: int, end: int) -> tuple[Words, int]:
-        kind, written = match.lastgroup, match[0]
+    def _said(self, kind: str, written: str, start: int, end: int) -> tuple[Words, int]:
         if kind == "plain" or (kind == "word" and not _HAS_DIGIT.search(written)):
             return self.word(written, start, end)
         if kind == "dotted":
@@ -216,6 +218,9 @@ class _English(_Reader):
 
     def _special(self, written: str, end: int, dotted: bool) -> tuple[Words | None, int]:
         after_figure = bool(self.before) and self.before[-1].isdecimal()
+        after_name = self.before[:1].isupper()
+        if not (dotted or after_figure or after_name or is_short_without_stop(written)):
+            return None, end
         unit = self._unit(written) if after_figure and (dotted or written != "in") else None
         rest = self.after(end + dotted)
         said = unit or abbreviation(written, dotted=dotted, rest=rest)

@@ -64,6 +64,12 @@ def letters(text: str) -> Words:
     return tuple(each.upper() for each in text if each.isalpha())
 
 
+def is_short_without_stop(word: str) -> bool:
+    """Whether `word` can be an abbreviation that no stop follows."""
+    key = word.lower()
+    return key in shortenings().bare or key in shortenings().titles
+
+
 def abbreviation(word: str, *, dotted: bool, rest: str) -> Words | None:
     """What an abbreviation stands for, or None where `word` is none.
 

@@ -119,14 +119,14 @@ class Timeline:
         timed, inside = found.item.timed, local - found.before.length
         if timed is None:
             return (before + found.item.stretch).seconds
-        if timed.last is None or inside < timed.ticks[0].at:
+        if timed.last is None or inside < timed.ticks.at[0]:
             return before.seconds + timed.lead_seconds_at(inside)
         return _first_sound(before, found.item.stretch) + timed.seconds_at(inside)
 
     def seconds_in(self, placed: Placed, inside: int) -> float:
         """The same for offset `inside` of a paragraph that is placed already, which costs less."""
         timed = placed.timed
-        if timed.last is None or inside < timed.ticks[0].at:
+        if timed.last is None or inside < timed.ticks.at[0]:
             return self.seconds_at(placed.start + inside)
         return placed.first_seconds + timed.seconds_at(inside)
 
