@@ -36,6 +36,8 @@ from saywright.language.english.mentions import mentions
         ("I found a bell. It was late. It rained.", set()),
         # who does a thing and to whom it is done are two
         ("My sister came. Joss laughed at her.", {(0, 1)}),
+        ("I had a sister. Our mother said no, and packed her a coat.", {(0, 1)}),
+        ("I had a sister. Our mother said no, and Joss packed her a coat.", set()),
         # the same thing shown
         ("I had a lamp. I slept. I rowed. I sang. That lamp was mine.", {(0, 4)}),
         # a verb is no thing

@@ -16,6 +16,7 @@ _HALF_OF_CONTRAST = 80
 _LINKED, _LOOSELY_LINKED, _SAYS_ALSO = 60, 20, 30
 _ASKS_OF, _ASKS_ABOUT = 80, 40
 _POINTS_BACK, _BARE, _LEFT_OUT, _SAID_BY = 80, 60, 60, 60
+_TOLD_SHORTLY = 60
 _MOST = 160
 _SHORT_WORDS = 4
 _BIT_WORDS = 2
@@ -54,6 +55,13 @@ _IS_NOT = re.compile(
 _IS = re.compile(
     r"\W*(it|that|this|he|she|they|we|i|you)(?:['’](?:s|m|re)| (?:is|am|are|was|were))\b"
     r"(?!n['’]t| not\b)",
+    re.IGNORECASE,
+)
+# "I said it was for the moths. That was not true."
+_TAKES_BACK = re.compile(
+    r"\W*(?:(?:and|but),? )?(?:(?:that|this|it)(?:['’]s| is| was)(?:n['’]t| not)(?: even| quite)?"
+    r" (?:true|so|right)|(?:that|this|it)(?:['’]s| is| was) (?:a lie|not? lie|untrue|wrong)"
+    r"|I (?:lied|was lying|made (?:that|it) up|am lying)|not true)\b",
     re.IGNORECASE,
 )
 _THEN = re.compile(r"\W*then\b", re.IGNORECASE)
@@ -118,7 +126,7 @@ def on_after(text: str, after: str, language: str = "en", *, announces: bool) ->
     cost = _UNANSWERED if asks else 0
     if is_english(language) and _SUPPOSES.match(text) and not asks:
         cost += _SUPPOSED
-    if is_english(language) and _sets_right(text, after):
+    if is_english(language) and (_sets_right(text, after) or _TAKES_BACK.match(after)):
         cost += _HALF_OF_CONTRAST
     return cost + (_UNFINISHED if announces or _LEADS_ON.search(text) else 0)
 
@@ -190,6 +198,8 @@ def _by_what_is_left_out(text: str, language: str) -> int:
     if not words or (is_question(text) and words > _SHORT_WORDS):
         return 0
     facts = sentence_facts(text, language)
+    if facts and facts.tense == "imperative" and words <= _SHORT_WORDS:
+        return _TOLD_SHORTLY
     if facts and facts.tense == "fragment":
         return _LEFT_OUT if words <= _SHORT_WORDS else _BARE
     return 0

@@ -28,6 +28,7 @@ _NEAR_KEPT = 2
 _TITLE = 15
 _OPENING, _LAST = 60, 200
 _OPENING_FACTOR, _LAST_FACTOR = 1.4, 1.6
+_ENDING, _ENDING_SHARE = 40, 0.125  # what it was all for is told in the last eighth
 _TOWARDS_END, _END_FACTOR = 0.6, 0.6  # from there on lines weigh more, so much at the end
 POINTS = 10
 """Points are whole multiples of this: finer differences would mean nothing."""
@@ -190,6 +191,8 @@ def _by_place(points: float, index: int, count: int) -> float:
         return points * _LAST_FACTOR + _LAST
     if index == 0:
         return points * _OPENING_FACTOR + _OPENING
+    if index >= count * (1 - _ENDING_SHARE):
+        points += _ENDING
     beyond = max(index / count - _TOWARDS_END, 0.0) / (1 - _TOWARDS_END)
     return points * (1 + _END_FACTOR * beyond)
 

@@ -292,8 +292,16 @@ class _Read(NamedTuple):
             pointer.word == "her" and at + 1 < len(self.words) and self.nouns[at + 1]
         ):
             return True
-        between = self.words[self.starts.index(mention.start) : at]
-        return not known.BREAKS.isdisjoint(between)
+        between = range(self.starts.index(mention.start), at)
+        return any(self.words[each] in known.BREAKS and not self._goes_on(each) for each in between)
+
+    def _goes_on(self, index: int) -> bool:
+        """Whether an "and", or a comma before it, joins what the same one does: "She sat and packed
+        her a coat"."""
+        joint = index + 1 if self.words[index] == "," else index
+        if joint + 1 >= len(self.words) or self.words[joint] not in ("and", "but", "or"):
+            return False
+        return self.classes[joint + 1][0] in "DZN"
 
     def _is_empty(self, index: int) -> bool:
         """Whether "it" stands for nothing: "it rained", "it was late"."""
