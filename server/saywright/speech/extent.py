@@ -11,7 +11,7 @@ def source_extents(paragraph: Paragraph, sentences: Sequence[Range]) -> Iterator
     Marks that touch an end are taken in where their partner is inside too, and a backslash with
     the character that it makes plain: what stands between the ends reads the same by itself.
     """
-    if len(paragraph.runs) == 1 and not paragraph.spans:
+    if len(paragraph.runs) == 1 and not paragraph.spans and "\\" not in paragraph.text:
         shift = paragraph.runs[0].source - paragraph.runs[0].plain
         yield from (Range(start + shift, end + shift) for start, end in sentences)
         return
