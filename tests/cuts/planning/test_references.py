@@ -82,6 +82,7 @@ def test_what_a_line_points_back_to(lines: str, pairs: set[tuple[int, int]]) -> 
         ("It isn't so that she can find us.", "It's so that I can say it."),
         ("He says that it was not because of me.", "It was because of the damp."),
         ("No, she's not my sister.", "She is the one who rang the bell."),
+        ("You can light it tonight.", "Mind the glass."),
     ],
 )
 def test_a_line_that_leans_on_the_one_before(before: str, text: str) -> None:
@@ -111,6 +112,16 @@ def test_what_it_is_not_needs_what_it_is() -> None:
     assert on_after("It isn't a ferry.", "It isn't a shed.", announces=False) == 0
     assert on_after("It isn't a ferry.", "He's the mate.", announces=False) == 0
     assert on_after("It's a ferry.", "It's a shed.", announces=False) == 0
+
+
+@pytest.mark.parametrize(
+    "taken_back",
+    ["That was not true.", "It wasn't even true.", "But that's a lie.", "I made it up."],
+)
+def test_what_is_taken_back_needs_that(taken_back: str) -> None:
+    assert on_after("I said it was for the moths.", taken_back, announces=False) >= 60
+    assert on_after("I said it was for the moths.", "That's no lie.", announces=False) == 0
+    assert on_after("I am no fool.", "It isn't so that he sees us.", announces=False) == 0
 
 
 def test_a_question_needs_its_answer() -> None:

@@ -60,8 +60,8 @@ _IS = re.compile(
 # "I said it was for the moths. That was not true."
 _TAKES_BACK = re.compile(
     r"\W*(?:(?:and|but),? )?(?:(?:that|this|it)(?:['’]s| is| was)(?:n['’]t| not)(?: even| quite)?"
-    r" (?:true|so|right)|(?:that|this|it)(?:['’]s| is| was) (?:a lie|not? lie|untrue|wrong)"
-    r"|I (?:lied|was lying|made (?:that|it) up|am lying)|not true)\b",
+    r" (?:true|so|right)|(?:that|this|it)(?:['’]s| is| was) (?:a lie|untrue)"
+    r"|I (?:lied|was lying|made (?:that|it) up|am lying)|not true)\b(?! that\b)",
     re.IGNORECASE,
 )
 _THEN = re.compile(r"\W*then\b", re.IGNORECASE)
