@@ -1,16 +1,16 @@
-"""`saywright compare` as a shell runs it, with a Git repository of its own."""
+"""`saywright compare` in the terminal, with a Git repository of its own."""
 
 import json
 import os
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from saywright.commands.wide_text import columns_of
+from tests.commands.running import run_here
 
 GIT = shutil.which("git")
 needs_git = pytest.mark.skipif(GIT is None, reason="git is not here")
@@ -35,15 +35,7 @@ KINDS = ["unchanged", "cut", "reworded", "unchanged", "kept", "moved", "added"]
 def run(
     *arguments: str | Path, columns: int = 80, **environment: str
 ) -> "subprocess.CompletedProcess[str]":
-    command = [sys.executable, "-m", "saywright", "compare", *map(str, arguments)]
-    return subprocess.run(
-        command,
-        capture_output=True,
-        timeout=60,
-        check=False,
-        encoding="utf-8",
-        env={**os.environ, **AS_WRITER, "COLUMNS": str(columns), **environment},
-    )
+    return run_here("compare", *arguments, columns=columns, **AS_WRITER, **environment)
 
 
 def write(path: Path, content: str | bytes) -> Path:

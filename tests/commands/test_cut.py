@@ -1,11 +1,10 @@
-"""`saywright cut` as a shell runs it."""
+"""`saywright cut`: what it tells, writes and ends with."""
 
 import json
 import os
 import re
 import stat
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ import pytest
 from saywright.analysis import analyse
 from saywright.commands.main import main
 from saywright.speech.slot import clock
+from tests.commands.running import run_here
 
 ROOT = os.name == "posix" and os.geteuid() == 0
 PIECE = (
@@ -35,11 +35,7 @@ TWO = (
 
 
 def cut(*arguments: str | Path, columns: int = 80) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "saywright", "cut", *map(str, arguments)]
-    environment = {**os.environ, "COLUMNS": str(columns)}
-    return subprocess.run(
-        command, capture_output=True, timeout=60, check=False, encoding="utf-8", env=environment
-    )
+    return run_here("cut", *arguments, columns=columns)
 
 
 def write(folder: Path, content: str | bytes) -> Path:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.running import run_here
 from tests.recording.read_aloud import joined, tone, wav
 
 RATE = 8000
@@ -20,8 +21,7 @@ SCRIPT = (
 
 
 def take(script: Path, audio: Path, *more: str) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "saywright", "take", str(script), "--audio", str(audio), *more]
-    return subprocess.run(command, capture_output=True, encoding="utf-8", timeout=60, check=False)
+    return run_here("take", script, "--audio", audio, *more)
 
 
 @pytest.fixture
